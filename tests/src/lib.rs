@@ -1,0 +1,5 @@
+//! What the suites share.
+
+pub mod checks;
+pub mod rows;
+pub mod tube;
