@@ -14,7 +14,7 @@ use crate::harvest::Harvest;
 use crate::line::{DOPANTS, Line, NODES, SPECIES};
 use crate::properties::Properties;
 use crate::section::Difference;
-use crate::stage::{Passage, Section, Turn, Upstream, flies};
+use crate::stage::{Bench, Passage, Section, Turn, Upstream, flies};
 use crate::units::GAS_CONSTANT;
 use crate::wire::{Class, Law};
 use core::f64::consts::PI;
@@ -33,6 +33,7 @@ pub struct Refusal {
 #[derive(Debug)]
 pub struct March<const R: usize, const P: usize, const C: usize, const N: usize> {
     sections: [Section<R, P, C>; 3],
+    bench: Bench<R>,
     /// What was recorded.
     pub harvest: Harvest<R, P, C, N>,
 }
@@ -47,7 +48,7 @@ impl<const R: usize, const P: usize, const C: usize, const N: usize> March<R, P,
     /// An empty march.
     #[must_use]
     pub const fn new() -> Self {
-        Self { sections: [Section::EMPTY; 3], harvest: Harvest::new() }
+        Self { sections: [Section::EMPTY; 3], bench: Bench::new(), harvest: Harvest::new() }
     }
 
     /// Marches the line.
@@ -107,7 +108,7 @@ impl<const R: usize, const P: usize, const C: usize, const N: usize> March<R, P,
                         z: step * station as f64,
                         step,
                     };
-                    passage.advance(now, &up).map_err(|turn| Refusal { stage: number, turn })?;
+                    passage.advance(now, &up, &mut self.bench).map_err(|turn| Refusal { stage: number, turn })?;
                     record.watch(now, &passage, up.z);
                     (now, one, two) = (two, now, one);
                 }

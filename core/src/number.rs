@@ -61,6 +61,21 @@ pub struct PlusMinus {
     pub spread: f64,
 }
 
+/// A value to the place of its spread at two digits; with three digits where there is none.
+#[must_use]
+pub fn placed(value: f64, spread: f64) -> Placed {
+    Placed { value, spread }
+}
+
+/// A value to the place of a spread that is not written: 86 beside 714 ± 22.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Placed {
+    /// What is written.
+    pub value: f64,
+    /// What gives its last place.
+    pub spread: f64,
+}
+
 /// A length with its unit: 1 028 nm as 1028 nm, 12.34 µm from 10 000 nm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Length(pub f64);
@@ -138,11 +153,26 @@ impl Display for PlusMinus {
         if !(self.spread.is_finite() && self.spread > 0.0) {
             return three(self.value).fmt(f);
         }
-        let places = (1 - rounded_exponent(self.spread, 2)).clamp(0, 6);
+        let places = places(self.spread);
         decimal(f, self.value, places)?;
         f.write_str(" ± ")?;
         decimal(f, self.spread, places)
     }
+}
+
+impl Display for Placed {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        if self.spread.is_finite() && self.spread > 0.0 {
+            decimal(f, self.value, places(self.spread))
+        } else {
+            three(self.value).fmt(f)
+        }
+    }
+}
+
+/// Decimals that show a spread at two digits, at most six.
+fn places(spread: f64) -> i32 {
+    (1 - rounded_exponent(spread, 2)).clamp(0, 6)
 }
 
 impl Display for Length {

@@ -241,23 +241,29 @@ impl Shape {
     /// Draws a quantity.
     #[must_use]
     pub fn of<const P: usize, const C: usize>(wires: &Wires<P, C>, quantity: &Quantity<P, C>) -> Self {
+        let mut drawn = [0.0; SAMPLES];
+        let mut slots = drawn.iter_mut();
         let (mut low, mut high, mut sum) = (f64::MAX, f64::MIN, 0.0);
         wires.draw(quantity, |x| {
             low = low.min(x);
             high = high.max(x);
             sum += x;
+            if let Some(slot) = slots.next() {
+                *slot = x;
+            }
         });
         let mean = sum / SAMPLES as f64;
         let width = (high - low) / FINE as f64;
+        let per_width = if width > 0.0 { 1.0 / width } else { 0.0 };
         let mut shape = Self { low, width, count: [0; FINE], mean, deviation: 0.0 };
         let mut squares = 0.0;
-        wires.draw(quantity, |x| {
+        for x in drawn {
             squares += (x - mean) * (x - mean);
-            let bin = if width > 0.0 { ((x - low) / width) as usize } else { 0 };
+            let bin = ((x - low) * per_width) as usize;
             if let Some(count) = shape.count.get_mut(bin.min(FINE - 1)) {
                 *count += 1;
             }
-        });
+        }
         shape.deviation = sqrt(squares / SAMPLES as f64);
         shape
     }

@@ -18,11 +18,32 @@ struct Guess<const P: usize, const C: usize> {
     supply: [[Supply; C]; P],
 }
 
-/// Rates on the paths for one set of mole fractions, and what they take from the rings.
-struct Growing<const R: usize, const P: usize, const C: usize> {
+/// Rates on the paths for one set of mole fractions.
+struct Growing<const P: usize, const C: usize> {
     axial: [[f64; C]; P],
     shared: [Shared; P],
+}
+
+/// Room for what is worked out anew at every station; of no meaning between stations.
+#[derive(Clone, Debug)]
+pub struct Bench<const R: usize> {
+    faces: [Faces<R>; SPECIES],
     taken: [[f64; R]; SPECIES],
+    broken: [f64; R],
+}
+
+impl<const R: usize> Bench<R> {
+    /// Empty room.
+    #[must_use]
+    pub const fn new() -> Self {
+        Self { faces: [Faces::CLOSED; SPECIES], taken: [[0.0; R]; SPECIES], broken: [0.0; R] }
+    }
+}
+
+impl<const R: usize> Default for Bench<R> {
+    fn default() -> Self {
+        Self::new()
+    }
 }
 
 /// Fluxes of every species across the faces: κB(a) and κB(−a), κ = 2πrcD/(r̄_i+1 − r̄_i), a = α ln(T_i+1/T_i). The last face is the
@@ -31,8 +52,8 @@ pub(super) fn species_faces<const R: usize, const P: usize, const C: usize>(
     passage: &Passage<R, P, C>,
     section: &Section<R, P, C>,
     wall: f64,
-) -> [Faces<R>; SPECIES] {
-    let mut faces = [Faces::CLOSED; SPECIES];
+    faces: &mut [Faces<R>; SPECIES],
+) {
     let radius = radii(&section.velocity.edge);
     let species = &passage.line.species;
     let table = passage.properties;
@@ -56,7 +77,6 @@ pub(super) fn species_faces<const R: usize, const P: usize, const C: usize>(
         face.outward[R - 1] = wall::loss(reacting, face.outward[R - 1], face.inward[R - 1]);
         face.inward[R - 1] = 0.0;
     }
-    faces
 }
 
 /// w of a species, mol/(s m): what the wall takes for each unit of mole fraction at the wall.
@@ -94,29 +114,32 @@ pub(super) fn grow<const R: usize, const P: usize, const C: usize>(
     now: &mut Section<R, P, C>,
     up: &Upstream<R, P, C>,
     wall: f64,
+    bench: &mut Bench<R>,
 ) {
-    let faces = species_faces(passage, now, wall);
+    species_faces(passage, now, wall, &mut bench.faces);
     let warm = passage.warm(now);
-    let broken = pyrolysis(passage, now);
+    pyrolysis(passage, now, &mut bench.broken);
     let mut ride = [Ride::new(&up.difference, 1.0, 0.0); P];
     for p in 0..P {
         if flies(now.path[p]) {
             ride[p] = Ride::new(&up.difference, now.spot[p].velocity, passage.per_time);
         }
     }
-    now.share = up.one.share;
+    for (here, one) in now.share.iter_mut().zip(&up.one.share).take(passage.line.species.len()) {
+        *here = *one;
+    }
     let mut guess = extrapolated(passage, up, &warm);
-    let mut taken = rates(passage, now, &warm, &guess).taken;
-    let mut growing = Growing { axial: [[0.0; C]; P], shared: [Shared::default(); P], taken };
+    let mut growing = Growing { axial: [[0.0; C]; P], shared: [Shared::default(); P] };
+    take_up(passage, now, &warm, &guess, &mut bench.taken);
     for pass in 0..2 {
-        solve(passage, now, up, &Sinks { faces: &faces, broken: &broken, taken: &taken });
-        growing = rates(passage, now, &warm, &guess);
+        solve(passage, now, up, bench);
+        rates(passage, now, &warm, &guess, &mut growing);
         lengthen(passage, now, up, &ride, &growing, &mut guess);
         if pass == 0 {
-            taken = rates(passage, now, &warm, &guess).taken;
+            take_up(passage, now, &warm, &guess, &mut bench.taken);
         }
     }
-    tally(passage, now, up, &faces, &taken);
+    tally(passage, now, up, bench);
     dress(passage, now, up, &ride, &growing);
     remember(passage, now, up, &growing);
 }
@@ -142,9 +165,12 @@ fn extrapolated<const R: usize, const P: usize, const C: usize>(
 }
 
 /// k c A of the pyrolysis in each ring: what parent it breaks for each unit of mole fraction, mol/(s m).
-fn pyrolysis<const R: usize, const P: usize, const C: usize>(passage: &Passage<R, P, C>, now: &Section<R, P, C>) -> [f64; R] {
+fn pyrolysis<const R: usize, const P: usize, const C: usize>(
+    passage: &Passage<R, P, C>,
+    now: &Section<R, P, C>,
+    broken: &mut [f64; R],
+) {
     let growth = &passage.line.growth;
-    let mut broken = [0.0; R];
     let mut inner = 0.0;
     for i in 0..R {
         let temperature = now.temperature[i];
@@ -152,17 +178,40 @@ fn pyrolysis<const R: usize, const P: usize, const C: usize>(passage: &Passage<R
         broken[i] = rate * passage.molar_density(temperature) * PI * (now.velocity.edge[i] - inner);
         inner = now.velocity.edge[i];
     }
-    broken
 }
 
-/// Rates on every path at the present mole fractions, and what the wires take from the rings for each unit of them.
+/// Rates on every path at the present mole fractions.
 fn rates<const R: usize, const P: usize, const C: usize>(
     passage: &Passage<R, P, C>,
     now: &Section<R, P, C>,
     warm: &[Warm; P],
     guess: &Guess<P, C>,
-) -> Growing<R, P, C> {
-    let mut out = Growing { axial: [[0.0; C]; P], shared: [Shared::default(); P], taken: [[0.0; R]; SPECIES] };
+    out: &mut Growing<P, C>,
+) {
+    for p in 0..P {
+        if !flies(now.path[p]) {
+            continue;
+        }
+        let (shared, group_iii) = passage.shared(&now.share, &now.spot[p], &warm[p]);
+        out.shared[p] = shared;
+        for k in 0..passage.count.min(C) {
+            let kinetic = shared.kinetic * passage.classes[k].gibbs_thomson;
+            out.axial[p][k] = Law::axial(kinetic, Law::supply_rate(&guess.supply[p][k], group_iii));
+        }
+    }
+}
+
+/// What the wires take from the rings for each unit of mole fraction there.
+fn take_up<const R: usize, const P: usize, const C: usize>(
+    passage: &Passage<R, P, C>,
+    now: &Section<R, P, C>,
+    warm: &[Warm; P],
+    guess: &Guess<P, C>,
+    taken: &mut [[f64; R]; SPECIES],
+) {
+    for field in taken.iter_mut().take(passage.line.species.len()) {
+        *field = [0.0; R];
+    }
     let per_pair = 1.0 / (passage.law.pair_volume * AVOGADRO);
     for p in 0..P {
         if !flies(now.path[p]) {
@@ -170,19 +219,17 @@ fn rates<const R: usize, const P: usize, const C: usize>(
         }
         let spot = &now.spot[p];
         let (shared, group_iii) = passage.shared(&now.share, spot, &warm[p]);
-        out.shared[p] = shared;
         let wires_per_metre = passage.seeds[p] / spot.velocity;
         // Taken for each unit of mole fraction of parent and fragment; group V and grown volume altogether.
         let (mut parent, mut fragment, mut group_v, mut grown) = (0.0, 0.0, 0.0, 0.0);
         for k in 0..passage.count.min(C) {
             let class = &passage.classes[k];
             let supply = &guess.supply[p][k];
-            let arriving = supply.cap[0] * group_iii[0] + supply.cap[1] * group_iii[1];
-            let axial = Law::axial(shared.kinetic * class.gibbs_thomson, arriving * (1.0 + supply.side));
-            out.axial[p][k] = axial;
+            let axial = Law::axial(shared.kinetic * class.gibbs_thomson, Law::supply_rate(supply, group_iii));
             let length = guess.length[p][k];
             let area = if length > 0.0 { PI * class.diameter * length + guess.side[p][k] } else { 0.0 };
             let volume = (class.area * axial + area * shared.radial) * class.weight * wires_per_metre;
+            let arriving = supply.cap[0] * group_iii[0] + supply.cap[1] * group_iii[1];
             if arriving > 0.0 {
                 let each = volume * per_pair / arriving;
                 parent += each * supply.cap[0];
@@ -193,11 +240,10 @@ fn rates<const R: usize, const P: usize, const C: usize>(
                 group_v += volume * per_pair;
             }
         }
-        take(&mut out.taken[0], spot, parent);
-        take(&mut out.taken[1], spot, fragment);
-        share_out(passage, now, p, &shared, [group_v, grown], &mut out.taken);
+        take(&mut taken[0], spot, parent);
+        take(&mut taken[1], spot, fragment);
+        share_out(passage, now, p, &shared, [group_v, grown], taken);
     }
-    out
 }
 
 /// What is taken of group V and of dopants on path p.
@@ -232,19 +278,12 @@ fn share_out<const R: usize, const P: usize, const C: usize>(
     }
 }
 
-/// Everything but convection that acts on the species.
-struct Sinks<'a, const R: usize> {
-    faces: &'a [Faces<R>; SPECIES],
-    broken: &'a [f64; R],
-    taken: &'a [[f64; R]; SPECIES],
-}
-
 /// All species at the station, the parent before its fragment.
 fn solve<const R: usize, const P: usize, const C: usize>(
     passage: &Passage<R, P, C>,
     now: &mut Section<R, P, C>,
     up: &Upstream<R, P, C>,
-    sinks: &Sinks<R>,
+    bench: &Bench<R>,
 ) {
     let mut carried = [0.0; R];
     let mut held = [0.0; R];
@@ -257,17 +296,17 @@ fn solve<const R: usize, const P: usize, const C: usize>(
     }
     let mut given = [0.0; R];
     for (s, species) in passage.line.species.iter().enumerate().take(SPECIES) {
-        let mut taken = sinks.taken[s];
+        let mut taken = bench.taken[s];
         if species.part == Part::Parent {
             for i in 0..R {
-                taken[i] += sinks.broken[i];
+                taken[i] += bench.broken[i];
             }
         }
         let balance = Balance {
             difference: up.difference,
             carried: &carried,
             held: &held,
-            faces: &sinks.faces[s],
+            faces: &bench.faces[s],
             wall: 0.0,
             taken: &taken,
             given: if species.part == Part::Fragment { &given } else { &[0.0; R] },
@@ -278,7 +317,7 @@ fn solve<const R: usize, const P: usize, const C: usize>(
         balance.solve(&mut now.share[s]);
         if species.part == Part::Parent {
             for i in 0..R {
-                given[i] = sinks.broken[i] * now.share[s][i];
+                given[i] = bench.broken[i] * now.share[s][i];
             }
         }
     }
@@ -290,7 +329,7 @@ fn lengthen<const R: usize, const P: usize, const C: usize>(
     now: &mut Section<R, P, C>,
     up: &Upstream<R, P, C>,
     ride: &[Ride; P],
-    growing: &Growing<R, P, C>,
+    growing: &Growing<P, C>,
     guess: &mut Guess<P, C>,
 ) {
     for p in 0..P {
@@ -320,20 +359,19 @@ fn tally<const R: usize, const P: usize, const C: usize>(
     passage: &Passage<R, P, C>,
     now: &mut Section<R, P, C>,
     up: &Upstream<R, P, C>,
-    faces: &[Faces<R>; SPECIES],
-    taken: &[[f64; R]; SPECIES],
+    bench: &Bench<R>,
 ) {
     let d = &up.difference;
     for s in 0..passage.line.species.len().min(SPECIES) {
-        let to_wall = faces[s].outward[R - 1] * now.share[s][R - 1];
+        let to_wall = bench.faces[s].outward[R - 1] * now.share[s][R - 1];
         let mut to_wires = 0.0;
         for i in 0..R {
-            to_wires += taken[s][i] * now.share[s][i];
+            to_wires += bench.taken[s][i] * now.share[s][i];
         }
         now.on_wall[s] = (to_wall - d.one * up.one.on_wall[s] - d.two * up.two.on_wall[s]) / d.here;
         now.in_wires[s] = (to_wires - d.one * up.one.in_wires[s] - d.two * up.two.in_wires[s]) / d.here;
     }
-    now.deposit = deposit(faces, &now.share);
+    now.deposit = deposit(&bench.faces, &now.share);
 }
 
 /// The layer on the sidewall, its volume, and what the report says of the rates.
@@ -342,7 +380,7 @@ fn dress<const R: usize, const P: usize, const C: usize>(
     now: &mut Section<R, P, C>,
     up: &Upstream<R, P, C>,
     ride: &[Ride; P],
-    growing: &Growing<R, P, C>,
+    growing: &Growing<P, C>,
 ) {
     let middle = passage.middle.min(C - 1);
     for p in 0..P {
@@ -383,7 +421,7 @@ fn remember<const R: usize, const P: usize, const C: usize>(
     passage: &Passage<R, P, C>,
     now: &mut Section<R, P, C>,
     up: &Upstream<R, P, C>,
-    growing: &Growing<R, P, C>,
+    growing: &Growing<P, C>,
 ) {
     now.strained = up.one.strained;
     let kinetics = passage.line.species.iter().filter_map(|species| species.doping.as_ref());

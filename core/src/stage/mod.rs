@@ -33,6 +33,8 @@ use libm::sqrt;
 
 mod growth;
 
+pub use growth::Bench;
+
 /// Closest that the edge of the seeded core comes to the wall, as a share of the flow.
 const FULL: f64 = 1.0 - 1e-9;
 
@@ -318,11 +320,16 @@ impl<const R: usize, const P: usize, const C: usize> Passage<'_, R, P, C> {
     ///
     /// # Errors
     /// Where the gas turns back; `now` is then of no use.
-    pub fn advance(&self, now: &mut Section<R, P, C>, up: &Upstream<R, P, C>) -> Result<(), Turn> {
+    pub fn advance(
+        &self,
+        now: &mut Section<R, P, C>,
+        up: &Upstream<R, P, C>,
+        bench: &mut Bench<R>,
+    ) -> Result<(), Turn> {
         let wall = self.stage.wall.temperature(up.z);
         self.heat(now, up, wall)?;
         self.follow(now, up, wall);
-        growth::grow(self, now, up, wall);
+        growth::grow(self, now, up, wall, bench);
         Ok(())
     }
 

@@ -142,10 +142,16 @@ fn carriers(stage: usize, ordered: &OrderSegment, segment: &Segment) -> Item {
     let wanted = ordered.carriers * 1e-6;
     let net = segment.net_per_cm3.map(|net| net.mean);
     match ordered.doping {
-        Doping::I => at_most(kind, wanted, net.map(f64::abs)),
+        Doping::I => Item { strain: halvings(wanted, net), ..at_most(kind, wanted, net.map(f64::abs)) },
         Doping::P => factor_of_two(kind, wanted, net.map(|net| -net)),
         Doping::N => factor_of_two(kind, wanted, net),
     }
+}
+
+/// Strain of a segment that is to be clean: 1 at the limit, 0 at half of it, as for p and n; doping is wide of its mark by
+/// factors.
+fn halvings(limit: f64, net: Option<f64>) -> f64 {
+    net.map_or(f64::MAX, |net| if net == 0.0 { 0.0 } else { (1.0 + libm::log2(net.abs() / limit)).max(0.0) })
 }
 
 /// Met within `tolerance` of `ordered`, ends included.

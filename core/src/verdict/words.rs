@@ -3,7 +3,7 @@
 use super::reason::{self, Reason};
 use super::{CHARACTERS, Item, Kind, Text, grew};
 use crate::line::{Doping, Line};
-use crate::number::{Length, Share, SetPointDigits, three, two};
+use crate::number::{Length, SetPointDigits, Share, placed, two};
 use crate::report::Report;
 use core::fmt::{self, Display, Formatter, Write};
 use heapless::String;
@@ -67,7 +67,7 @@ pub(super) fn judged(line: &Line, report: &Report, items: &[Item]) -> Text {
     let Some(worst) = strained(items, None) else {
         return compose(format_args!("Inside the order.")).unwrap_or_default();
     };
-    let state = State { line, item: worst, first: true };
+    let state = State { line, report, item: worst, first: true };
     if worst.met {
         return compose(format_args!("Inside the order. Tightest is {}.", Tightest(state)))
             .or_else(|| compose(format_args!("Inside the order.")))
@@ -76,7 +76,7 @@ pub(super) fn judged(line: &Line, report: &Report, items: &[Item]) -> Text {
     let reason = Sentence(worst, report);
     let second = strained(items, Some(worst)).filter(|item| !item.met);
     let with_second = second.and_then(|item| {
-        let second = State { line, item, first: false };
+        let second = State { line, report, item, first: false };
         compose(format_args!("{state} and {second}.{reason}")).or_else(|| compose(format_args!("{state} and {second}.")))
     });
     with_second
@@ -130,6 +130,7 @@ impl Display for Sentence<'_> {
 #[derive(Clone, Copy)]
 struct State<'a> {
     line: &'a Line,
+    report: &'a Report,
     item: &'a Item,
     first: bool,
 }
@@ -138,6 +139,16 @@ impl State<'_> {
     fn name(&self, stage: usize) -> Name<'_> {
         let name = self.line.stages.get(stage).map_or("", |stage| stage.name.as_str());
         Name { name, capital: self.first }
+    }
+
+    /// Standard deviation of the wires, to whose place a margin is written; 0 where there is none.
+    fn spread(&self) -> f64 {
+        let Some(wires) = self.report.wires.get() else { return 0.0 };
+        match self.item.kind {
+            Kind::Length(stage) => wires.segments.get(stage).map_or(0.0, |segment| segment.length_nm.sd),
+            Kind::Diameter => wires.diameter_nm.tip.sd,
+            Kind::Carriers(_) | Kind::Spread => 0.0,
+        }
     }
 
     fn ordered(&self, stage: usize) -> Option<Doping> {
@@ -150,12 +161,14 @@ impl Display for State<'_> {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         let item = self.item;
         let predicted = item.predicted.unwrap_or(0.0);
-        let outside = three(item.margin.unwrap_or(0.0).abs());
+        let outside = placed(item.margin.unwrap_or(0.0).abs(), self.spread());
         let long = predicted > item.ordered;
         match item.kind {
             Kind::Length(stage) => {
                 let how = if long { "too long" } else { "too short" };
-                write!(f, "{} {} {how}", self.name(stage), Length(item.margin.unwrap_or(0.0).abs()))
+                let name = self.name(stage);
+                let is = if name.name.ends_with(char::is_numeric) { " is" } else { "" };
+                write!(f, "{name}{is} {outside} nm {how}")
             }
             Kind::Carriers(stage) => self.carriers(f, stage, predicted),
             Kind::Diameter => {
@@ -198,13 +211,13 @@ impl Display for Tightest<'_> {
         let ordered = item.ordered;
         let name = |stage| Name { capital: false, ..self.0.name(stage) };
         match item.kind {
-            Kind::Length(stage) => write!(f, "{}: {} to spare", name(stage), Length(item.margin.unwrap_or(0.0))),
+            Kind::Length(stage) => write!(f, "{}: {} nm to spare", name(stage), placed(item.margin.unwrap_or(0.0), self.0.spread())),
             Kind::Carriers(stage) if self.0.ordered(stage) == Some(Doping::I) => {
-                write!(f, "doping of {}: {}, at most {}", name(stage), two(predicted), SetPointDigits(ordered))
+                write!(f, "the doping of {}: {}, at most {}", name(stage), two(predicted), SetPointDigits(ordered))
             }
-            Kind::Carriers(stage) => write!(f, "doping of {}: {}", name(stage), Of { predicted, ordered }),
-            Kind::Diameter => write!(f, "diameter: {} nm to spare", three(item.margin.unwrap_or(0.0))),
-            Kind::Spread => write!(f, "spread: {}, at most {}", Share(predicted), Share(ordered)),
+            Kind::Carriers(stage) => write!(f, "the doping of {}: {}", name(stage), Of { predicted, ordered }),
+            Kind::Diameter => write!(f, "the diameter: {} nm to spare", placed(item.margin.unwrap_or(0.0), self.0.spread())),
+            Kind::Spread => write!(f, "the spread: {}, at most {}", Share(predicted), Share(ordered)),
         }
     }
 }

@@ -8,7 +8,7 @@ mod tube;
 use loftwire_core::caution::DECIDE;
 use loftwire_core::gas::Carrier;
 use loftwire_core::line::Line;
-use loftwire_core::number::{PlusMinus, SetPoint, Share, three};
+use loftwire_core::number::{PlusMinus, SetPoint, SetPointDigits, Share, three, two};
 use loftwire_core::report::Report;
 use loftwire_core::units::{MBAR, SCCM};
 use loftwire_core::verdict::words;
@@ -46,12 +46,12 @@ fn head(look: Look, line: &Line, report: &Report) -> Vec<String> {
     let mut text = format!("{} in {}, {} mbar", line.material.name(), carrier(line), SetPoint(line.pressure / MBAR));
     if let Some(seeds) = report.seeds {
         let size = PlusMinus { value: seeds.diameter_nm.mean, spread: seeds.diameter_nm.sd };
-        text += &format!("; gold seeds {size} nm, {} per cm³", three(seeds.concentration_per_cm3));
+        let number = SetPointDigits(seeds.concentration_per_cm3);
+        text += &format!("; gold seeds {size} nm, {number} per cm³ in {} sccm", SetPoint(round(line.aerosol / SCCM)));
         if let Some(share) = seeds.multiply_charged_share {
-            text += &format!(", {} with two charges or more", Share(share));
+            text += &format!(", {} of them with two charges or more", Share(share));
         }
     }
-    text += &format!(", in {} sccm", SetPoint(round(line.aerosol / SCCM)));
     head.extend(wrapped(&text, "", WIDTH));
     head
 }
@@ -87,8 +87,8 @@ fn plant(report: &Report) -> Vec<String> {
         text += &format!("; the order takes {}", time(hours));
     }
     if let Some(numerics) = report.numerics {
-        text += &format!(". Numerical error of the length {} nm", three(numerics.length_error_nm.abs()));
-        text += &format!(", of the balance {}", three(numerics.balance_error.abs()));
+        text += &format!(". Numerical error of the length {} nm", two(numerics.length_error_nm.abs()));
+        text += &format!(", of the balance {}", two(numerics.balance_error.abs()));
     }
     let mut rows = vec![String::new()];
     rows.extend(wrapped(&(text + "."), "", WIDTH));
@@ -123,8 +123,12 @@ fn notes(report: &Report) -> Vec<String> {
         let place = if path.is_empty() { String::new() } else { format!("{path}: ") };
         rows.extend(wrapped(&format!("- {place}{}", clean(&warning.text, 300)), "  ", WIDTH));
     }
-    let mut names: Vec<&str> = report.cautions.iter().map(|caution| caution.hazard.name).collect();
-    names.dedup();
+    let mut names: Vec<&str> = Vec::new();
+    for caution in &report.cautions {
+        if !names.contains(&caution.hazard.name) {
+            names.push(caution.hazard.name);
+        }
+    }
     if !names.is_empty() {
         rows.push(String::new());
         rows.extend(wrapped(&format!("Caution: {}. {DECIDE} --json gives limits with issuer and year.", names.join(", ")), "", WIDTH));

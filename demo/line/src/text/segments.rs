@@ -2,7 +2,7 @@
 
 use super::style::{Look, WIDTH, clean, columns, right, wrapped};
 use loftwire_core::line::{Doping, Line, OrderSegment};
-use loftwire_core::number::{Length, PlusMinus, SetPointDigits, Share, three};
+use loftwire_core::number::{PlusMinus, SetPoint, SetPointDigits, Share, placed, three};
 use loftwire_core::report::{Report, Segment, Spread, letter};
 use loftwire_core::verdict::{Item, Kind};
 
@@ -24,7 +24,7 @@ pub fn table(look: Look, line: &Line, report: &Report) -> Vec<String> {
             "spread".into(),
             Share(item.predicted.unwrap_or(0.0)).to_string(),
             format!("to {}", Share(item.ordered)),
-            verdict(item),
+            verdict(item, 0.0),
             String::new(),
             String::new(),
         ];
@@ -70,13 +70,13 @@ fn cells(line: &Line, report: &Report, stage: usize, segment: &Segment) -> [Stri
     let ordered = order(line, stage);
     let item = item(report, Kind::Length(stage));
     let accepted = ordered.map_or_else(String::new, |ordered| {
-        format!("{}–{} nm", three((ordered.length - ordered.tolerance) * 1e9), three((ordered.length + ordered.tolerance) * 1e9))
+        limits(ordered.length * 1e9, ordered.tolerance * 1e9)
     });
     [
         clean(name, WIDTHS[0]),
         length(&segment.length_nm),
         accepted,
-        item.map_or_else(String::new, verdict),
+        item.map_or_else(String::new, |item| verdict(item, segment.length_nm.sd)),
         doping(segment),
         ordered.map_or_else(String::new, ordered_doping),
     ]
@@ -90,8 +90,15 @@ fn length(spread: &Spread) -> String {
     format!("{} nm", PlusMinus { value: spread.mean, spread: spread.sd })
 }
 
-/// How far inside, or on which side outside.
-fn verdict(item: &Item) -> String {
+/// What is accepted of a length.
+fn limits(middle: f64, half: f64) -> String {
+    // Metres and back leave their last bits behind.
+    let bound = |value: f64| SetPoint((value * 1e6).round() / 1e6);
+    format!("{}–{} nm", bound((middle - half).max(0.0)), bound(middle + half))
+}
+
+/// How far inside, or on which side outside, to the place of the spread.
+fn verdict(item: &Item, spread: f64) -> String {
     let margin = item.margin.unwrap_or(0.0);
     let long = item.predicted.is_some_and(|predicted| predicted > item.ordered);
     let (small, large) = match item.kind {
@@ -103,14 +110,15 @@ fn verdict(item: &Item) -> String {
         Kind::Carriers(_) => return "outside".to_owned(),
     };
     match item.met {
-        true => Length(margin).to_string(),
-        false => format!("{} {}", three(-margin), if long { large } else { small }),
+        true => format!("{} nm", placed(margin, spread)),
+        false => format!("{} {}", placed(-margin, spread), if long { large } else { small }),
     }
 }
 
 /// Doping with its letter; the mark says that it is outside.
 fn doping(segment: &Segment) -> String {
     match (segment.doping, segment.net_per_cm3) {
+        (Some(doping), Some(net)) if net.mean == 0.0 => letter(doping).to_owned(),
         (Some(doping), Some(net)) => format!("{} {}", letter(doping), three(net.mean.abs())),
         _ => "–".to_owned(),
     }
@@ -127,15 +135,14 @@ fn ordered_doping(ordered: &OrderSegment) -> String {
 fn diameter(look: Look, line: &Line, report: &Report) -> String {
     let tip = report.wires.get().map_or_else(Spread::new, |wires| wires.diameter_nm.tip);
     let accepted = line.order.as_ref().map_or_else(String::new, |order| {
-        let (middle, half) = (order.diameter * 1e9, order.diameter_tolerance * 1e9);
-        format!("{}–{} nm", three(middle - half), three(middle + half))
+        limits(order.diameter * 1e9, order.diameter_tolerance * 1e9)
     });
     let item = item(report, Kind::Diameter);
     let cells = [
         "diameter, tip".into(),
         format!("{} nm", PlusMinus { value: tip.mean, spread: tip.sd }),
         accepted,
-        item.map_or_else(String::new, verdict),
+        item.map_or_else(String::new, |item| verdict(item, tip.sd)),
         String::new(),
         String::new(),
     ];

@@ -81,13 +81,47 @@ pub fn right(text: &str, width: usize) -> String {
     format!("{}{text}", " ".repeat(width.saturating_sub(text.width())))
 }
 
+/// Units that stay with the number before them.
+const UNITS: [&str; 14] =
+    ["±", "×", "%", "nm", "µm", "mm", "s", "min", "h", "°C", "K", "Pa", "sccm", "mbar"];
+
+/// The words of a text; a number and its unit, and the numbers on both sides of ± and ×, are one.
+fn words(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split(' ').filter(|word| !word.is_empty()) {
+        let bare = word.trim_end_matches(['.', ',', ';', ':', ')']);
+        match words.last_mut() {
+            Some(last) if last.ends_with(['±', '×']) || (UNITS.contains(&bare) && ends_in_digit(last)) => {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
+/// Whether a word ends in a digit, superscripts among them.
+fn ends_in_digit(word: &str) -> bool {
+    word.ends_with(char::is_numeric)
+}
+
 /// Text broken into lines at blanks; every line but the first starts with `indent`, a word longer than a line is broken.
 pub fn wrapped(text: &str, indent: &str, width: usize) -> Vec<String> {
+    broken(text, "", indent, width)
+}
+
+/// The same with `indent` before the first line too.
+pub fn indented(text: &str, indent: &str, width: usize) -> Vec<String> {
+    broken(text, indent, indent, width)
+}
+
+fn broken(text: &str, first: &str, indent: &str, width: usize) -> Vec<String> {
     let mut lines = Vec::new();
-    let mut line = String::new();
-    for word in text.split(' ').filter(|word| !word.is_empty()) {
-        for piece in pieces(word, width - indent.width()) {
-            let blank = line.width() > if lines.is_empty() { 0 } else { indent.width() };
+    let mut line = first.to_owned();
+    for word in words(text) {
+        for piece in pieces(&word, width - indent.width()) {
+            let blank = line.width() > if lines.is_empty() { first.width() } else { indent.width() };
             if blank && line.width() + 1 + piece.width() > width {
                 lines.push(std::mem::replace(&mut line, indent.to_owned()));
             } else if blank {

@@ -1,6 +1,6 @@
 //! A text picture of each tube: how warm wall and seeds are, and how the wire grows along it.
 
-use super::style::{Look, WIDTH, clean, columns, wrapped};
+use super::style::{Look, WIDTH, clean, columns, indented, wrapped};
 use loftwire_core::line::Line;
 use loftwire_core::number::{Length, SetPoint, Share, two, whole};
 use loftwire_core::number::{PlusMinus, three};
@@ -12,6 +12,9 @@ const PICTURE: usize = 48;
 const WORD: usize = 10;
 /// Heights of a bar, from next to nothing to full.
 const BARS: [char; 8] = ['▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
+
+/// Dopant over group III below which what is left of it is not worth a word.
+const TRACE: f64 = 1e-4;
 
 /// The scales that all pictures share, so that they can be compared.
 struct Scales {
@@ -28,13 +31,13 @@ pub fn stages(look: Look, line: &Line, report: &Report) -> Vec<String> {
     for (index, stage) in report.stages.iter().enumerate() {
         rows.push(String::new());
         rows.push(look.bold(&format!("{} {}", index + 1, clean(&stage.name, WIDTH - 4))));
-        rows.extend(wrapped(&set_points(line, index, stage), "  ", WIDTH).into_iter().map(|row| look.dim(&row)));
+        rows.extend(indented(&set_points(line, index, stage), "  ", WIDTH).into_iter().map(|row| look.dim(&row)));
         rows.extend(pictures(&scales, stage));
-        rows.extend(wrapped(&whereabouts(line, stage), "  ", WIDTH));
+        rows.extend(indented(&whereabouts(line, stage), "  ", WIDTH));
     }
     if report.stages.iter().any(|stage| stage.profile.z_mm.len() > 1) {
         let key = format!(
-            "Inlet left, outlet right; wall and seeds from 0 to {} °C, length from 0 to {}.",
+            "Left the inlet, right the outlet; wall and seeds 0 to {} °C, length 0 to {}.",
             whole(scales.hottest),
             Length(scales.longest),
         );
@@ -56,7 +59,7 @@ fn scales(report: &Report) -> Scales {
 
 /// Tube, flow and gas of a stage.
 fn set_points(line: &Line, index: usize, stage: &Stage) -> String {
-    let mut text = String::from("  ");
+    let mut text = String::new();
     if let Some(set) = line.stages.get(index) {
         let way = if set.upward { "up" } else { "down" };
         let (bore, long) = (set.diameter * 1e3, set.length * 1e3);
@@ -72,7 +75,7 @@ fn set_points(line: &Line, index: usize, stage: &Stage) -> String {
         text += &format!(", V/III {}", three(ratio));
     }
     for (name, pressure) in &stage.inlet.dopant_pa {
-        if *pressure > 0.0 {
+        if *pressure > TRACE * stage.inlet.group_iii_pa {
             text += &format!(", {name} {} Pa", three(*pressure));
         }
     }
@@ -134,7 +137,7 @@ fn at(z: &[f64], column: &[f64], place: f64) -> f64 {
 
 /// Where the group III goes, how long the seeds stay and how many are lost.
 fn whereabouts(line: &Line, stage: &Stage) -> String {
-    let mut text = String::from("  ");
+    let mut text = String::new();
     let parent = line.species.first().map(|species| species.name.as_str());
     if let Some(row) = stage.balance.iter().find(|row| Some(row.species.as_str()) == parent) {
         let shares = (Share(row.in_wires), Share(row.on_wall), Share(row.leaving));
