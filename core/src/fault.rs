@@ -10,6 +10,8 @@
 //!
 //! Covered by the tests below and by `tests/tests/job_file.rs`.
 
+use crate::number::{rounded, typed};
+use crate::text::{rsplit_once, split, split_once};
 use core::fmt::{self, Display, Write as _};
 use heapless::{String, Vec};
 use serde::ser::{SerializeStruct, Serializer};
@@ -165,18 +167,21 @@ impl Serialize for Faults {
     }
 }
 
-/// A number as one would type it: no more digits than tell it apart, a power of ten where it is large or small.
+/// A number as one would type it: no more digits than it needs, at most fifteen, a power of ten where it is large or small.
 #[derive(Clone, Copy, Debug)]
 pub struct Typed(pub f64);
 
+impl Typed {
+    /// A value that was computed, to a number of decimals.
+    #[must_use]
+    pub fn near(value: f64, decimals: u8) -> Self {
+        Self(rounded(value, decimals))
+    }
+}
+
 impl Display for Typed {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let size = self.0.abs();
-        if self.0.is_finite() && size > 0.0 && !(1e-4..1e6).contains(&size) {
-            write!(f, "{:e}", self.0)
-        } else {
-            write!(f, "{}", self.0)
-        }
+        typed(f, self.0)
     }
 }
 
@@ -216,17 +221,14 @@ impl<const N: usize> fmt::Write for Cutter<N> {
     }
 }
 
-/// Splits ` at line 3 column 1` off a message.
+/// Splits ` at line 3 column 1` off a message and keeps `3 column 1` of it.
 fn split_place(message: &str) -> (&str, &str) {
-    match message.rfind(" at line ") {
-        Some(at) => message.split_at(at),
-        None => (message, ""),
-    }
+    rsplit_once(message, " at line ").unwrap_or((message, ""))
 }
 
 /// Splits `` `name`rest `` into the name and the rest.
 fn between_ticks(text: &str) -> Option<(&str, &str)> {
-    text.strip_prefix('`')?.split_once('`')
+    split_once(text.strip_prefix('`')?, "`")
 }
 
 /// The path of a field, whether the reader has already gone into it or not.
@@ -252,7 +254,7 @@ struct Names<'t>(&'t str);
 impl Display for Names<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let list = self.0.strip_prefix("one of ").unwrap_or(self.0);
-        list.split('`').try_for_each(|part| f.write_str(part))
+        split(list, "`").try_for_each(|part| f.write_str(part))
     }
 }
 
@@ -275,10 +277,10 @@ fn field(path: &str, message: &str) -> Option<Fault> {
 fn kind(path: &str, message: &str) -> Option<Fault> {
     if let Some(rest) = message.strip_prefix("unknown variant ") {
         // The word may hold a tick of its own.
-        let (word, accepted) = rest.rsplit_once(", expected ")?;
+        let (word, accepted) = rsplit_once(rest, ", expected ")?;
         return Some(Fault::new(path, Quoted(word.trim_matches('`')), "is not known", Names(accepted)));
     }
-    let (found, expected) = message.rsplit_once(", expected ")?;
+    let (found, expected) = rsplit_once(message, ", expected ")?;
     let expected = match expected {
         "f64" => "a number",
         "a boolean" => "true or false",
@@ -290,10 +292,10 @@ fn kind(path: &str, message: &str) -> Option<Fault> {
         return Some(Fault::new(path, length, reason, expected));
     }
     let found = found.strip_prefix("invalid type: ").or_else(|| found.strip_prefix("invalid value: "))?;
-    let (value, reason) = match found.split_once(' ') {
+    let (value, reason) = match split_once(found, " ") {
         Some(("string", text)) => (text, "is text"),
         Some(("boolean", value)) => (value, "is not of the right kind"),
-        Some((_, value)) if value.ends_with('`') => (value.rsplit(' ').next().unwrap_or(value), "is a number"),
+        Some((_, value)) if value.ends_with('`') => (rsplit_once(value, " ").map_or(value, |(_, last)| last), "is a number"),
         _ => match found {
             "sequence" => ("", "is a list"),
             "map" => ("", "is an object"),
@@ -322,13 +324,13 @@ fn syntax(path: &str, message: &str, place: &str) -> Fault {
     }
 }
 
-/// ` at line 3 column 1` between brackets.
+/// `3 column 1` as a place between brackets.
 struct Place<'t>(&'t str);
 
 impl Display for Place<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.0.strip_prefix(" at ").and_then(|place| place.split_once(" column ")) {
-            Some((line, column)) => write!(f, " ({line}, column {column})"),
+        match split_once(self.0, " column ") {
+            Some((line, column)) => write!(f, " (line {line}, column {column})"),
             None => Ok(()),
         }
     }

@@ -21,6 +21,7 @@ use crate::check::bound::Bound;
 use crate::check::table as bounds;
 use crate::feed::table::{Precursor, Role};
 use crate::job::{DopantNumbers, Job, Kinetics, Uncertainty, default};
+use crate::text::split_once;
 use core::fmt;
 
 /// Mole fraction of H2 from which the pyrolysis in hydrogen holds.
@@ -246,7 +247,7 @@ impl Number {
     #[must_use]
     pub fn from_path(path: &str) -> Option<Self> {
         if let Some(rest) = path.strip_prefix("dopants.") {
-            let (name, field) = rest.split_once('.')?;
+            let (name, field) = split_once(rest, ".")?;
             let dopant = Precursor::from_name(name).filter(|precursor| is_dopant(*precursor))?;
             let of = OfDopant::ALL.into_iter().find(|of| of.field() == field)?;
             return Some(Self::Dopant(dopant, of));

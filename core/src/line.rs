@@ -53,6 +53,8 @@ pub struct Line {
     pub growth: Growth,
     /// Whether precursors diffuse in a temperature gradient.
     pub thermal_diffusion: bool,
+    /// Factor on the diffusion coefficients of all precursors, –; 1, but where their uncertainty is asked for.
+    pub diffusion_factor: f64,
     /// What is ordered.
     pub order: Option<Order>,
     /// What the operator should know although nothing is refused.

@@ -251,11 +251,72 @@ fn decimal(f: &mut Formatter<'_>, value: f64, places: i32) -> fmt::Result {
     let (rounded, unit) = (rounded as u64, unit as u64);
     let unit = unit.max(1);
     grouped(f, rounded / unit)?;
-    if places > 0 {
-        let width = usize::try_from(places).unwrap_or(0);
-        write!(f, ".{:0width$}", rounded % unit)?;
+    fraction(f, rounded % unit, unit)
+}
+
+/// Writes `rest` behind a point, with as many digits as `unit` has zeros.
+fn fraction(f: &mut Formatter<'_>, rest: u64, unit: u64) -> fmt::Result {
+    let mut unit = unit / 10;
+    if unit > 0 {
+        f.write_char('.')?;
+    }
+    // A u64 has at most 20 digits.
+    for _ in 0..20 {
+        if unit == 0 {
+            break;
+        }
+        let digit = u8::try_from(rest / unit % 10).unwrap_or(0);
+        f.write_char(char::from(b'0' + digit))?;
+        unit /= 10;
     }
     Ok(())
+}
+
+/// A value rounded to a number of decimals, 0 to 15; beyond 2^53 it stays as it is.
+#[must_use]
+pub fn rounded(value: f64, decimals: u8) -> f64 {
+    let unit = tens(i32::from(decimals.min(15)));
+    libm::round(value * unit) / unit
+}
+
+/// Writes a number as one would type it: with as few digits as it needs, at most fifteen, and with a power of ten (`1.5e22`)
+/// below 1e-4 and from 1e6 on. (Twelve digits outside 1e-22 to 1e22, where powers of ten are no longer exact.)
+pub(crate) fn typed(f: &mut Formatter<'_>, value: f64) -> fmt::Result {
+    if !value.is_finite() {
+        let negative = value < 0.0;
+        return f.write_str(if value.is_nan() { "NaN" } else if negative { "-inf" } else { "inf" });
+    }
+    if value.is_sign_negative() {
+        f.write_char('-')?;
+    }
+    let size = value.abs();
+    if size == 0.0 {
+        return f.write_char('0');
+    }
+    let first = rounded_exponent(size, 15);
+    let digits = if (-22..=22).contains(&first) { 15 } else { 12 };
+    let exponent = rounded_exponent(size, digits);
+    // Below 1e15, so exact and without a sign.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let mut whole = libm::round(scaled(size, digits - 1 - exponent)) as u64;
+    let mut decimals = digits - 1;
+    if (1e-4..1e6).contains(&size) {
+        decimals -= exponent;
+    }
+    for _ in 0..20 {
+        if whole % 10 != 0 || decimals <= 0 {
+            break;
+        }
+        whole /= 10;
+        decimals -= 1;
+    }
+    let mut unit = 1_u64;
+    for _ in 0..decimals.clamp(0, 19) {
+        unit = unit.saturating_mul(10);
+    }
+    write!(f, "{}", whole / unit.max(1))?;
+    fraction(f, whole % unit.max(1), unit)?;
+    if (1e-4..1e6).contains(&size) { Ok(()) } else { write!(f, "e{exponent}") }
 }
 
 /// Writes a whole number, parted by thin spaces from five digits on.

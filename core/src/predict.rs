@@ -7,9 +7,10 @@
 //! The desk's grids are 4 + 8 rings × 100 stations and 8 + 16 × 200 a stage. [`Predictor`] holds everything that a prediction needs, about a
 //! megabyte, and is filled in place: nothing is allocated.
 
+use crate::harvest::Harvest;
 use crate::judge::{Pair, refuse};
 use crate::line::{CHARGES, Line, NODES};
-use crate::march::March;
+use crate::march::{March, Refusal};
 use crate::properties::Properties;
 use crate::report::Report;
 
@@ -60,6 +61,16 @@ impl Predictor {
             }
         }
         &self.report
+    }
+
+    /// Marches a line on the coarse grid alone: five times as fast, for differences. The report stays as it is.
+    ///
+    /// # Errors
+    /// Where the gas of a stage turns back.
+    pub fn sketch(&mut self, line: &Line) -> Result<&Harvest<12, 4, CLASSES, RECORDS>, Refusal> {
+        self.properties.fill(line);
+        self.coarse.run(line, &self.properties, 1)?;
+        Ok(&self.coarse.harvest)
     }
 
     /// The report of the last prediction.

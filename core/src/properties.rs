@@ -107,7 +107,7 @@ impl Properties {
             };
             let alpha = if line.thermal_diffusion { trace.thermal_diffusion_factor(gas, temperature) } else { 0.0 };
             if let Some(column) = self.column.get_mut(COMMON + 2 * s) {
-                column[node] = molar_density * trace.diffusion(gas, temperature, pressure);
+                column[node] = line.diffusion_factor * molar_density * trace.diffusion(gas, temperature, pressure);
             }
             if let Some(column) = self.column.get_mut(COMMON + 2 * s + 1) {
                 column[node] = alpha;

@@ -127,22 +127,23 @@ impl<'a, const P: usize, const C: usize> Wires<'a, P, C> {
     /// Mean and variances of a quantity (1).
     #[must_use]
     pub fn moments(&self, quantity: &Quantity<P, C>) -> Moments {
+        let count = self.count.min(C);
         let mut by_class = [0.0; C];
         let mut out = Moments::default();
-        for k in 0..self.count {
+        for k in 0..count {
             for table in quantity.groups {
                 by_class[k] += self.path_mean(table, k);
             }
             out.mean += self.class[k] * by_class[k];
         }
-        for k in 0..self.count {
+        for k in 0..count {
             let off = by_class[k] - out.mean;
             out.size += self.class[k] * off * off;
         }
         let mut within = 0.0;
         for (table, position) in quantity.groups.iter().zip(quantity.position) {
             let mut mean = [0.0; P];
-            for k in 0..self.count {
+            for k in 0..count {
                 let mut column = [0.0; P];
                 for p in 0..P {
                     column[p] = table[p][k];

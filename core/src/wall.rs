@@ -13,7 +13,6 @@
 //! Sources: [1] Motz & Wise 1960, J. Chem. Phys. 32, 1893. Checks: K083–K087, P111–P166.
 
 use crate::units::GAS_CONSTANT;
-use core::f64::consts::PI;
 use libm::exp;
 
 /// Speed of a reaction on a wall (1), k_w.

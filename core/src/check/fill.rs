@@ -57,6 +57,7 @@ fn resolved(job: &Job, seeds: Seeds, gas: &Gas) -> Option<Line> {
         stages,
         growth: growth(job, parent)?,
         thermal_diffusion: job.transport.thermal_diffusion.unwrap_or(true),
+        diffusion_factor: 1.0,
         order: job.order.as_ref().map(order),
         warnings,
     })

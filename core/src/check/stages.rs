@@ -114,7 +114,7 @@ impl Checker<'_> {
                 self.fault(
                     format_args!("stages[{index}].blend_mm"),
                     Typed(stage.blend()),
-                    format_args!("brings the wall to {:.0} °C at z = {at:.0} mm", celsius(temperature)),
+                    format_args!("brings the wall to {} °C at z = {} mm", Typed::near(celsius(temperature), 0), Typed::near(at, 0)),
                     "a blend of at most twice the first and the last zone",
                 );
                 return;
@@ -233,7 +233,7 @@ impl Checker<'_> {
             self.fault(
                 format_args!("{path}.bath_mbar"),
                 Typed(bubbler.bath_mbar),
-                format_args!("is not above the {vapour:.1} mbar that {name} has in this bath"),
+                format_args!("is not above the {} mbar that {name} has in this bath", Typed::near(vapour, 1)),
                 "a higher pressure, or a colder bath",
             );
             return false;
@@ -243,7 +243,7 @@ impl Checker<'_> {
             self.fault(
                 format_args!("{path}.bath_c"),
                 Typed(bubbler.bath_c),
-                format_args!("makes {:.2e} sccm of vapour", made.precursor),
+                format_args!("makes {} sccm of vapour", Typed::near(made.precursor, 0)),
                 format_args!("a bath that makes {}", table::FLOW),
             );
         }
@@ -262,7 +262,7 @@ impl Checker<'_> {
                 format_args!("{path}.inject_sccm"),
                 Typed(inject),
                 "is more than there is",
-                format_args!("0 to {available:.3} sccm, what the source and push_sccm bring"),
+                format_args!("0 to {} sccm, what the source and push_sccm bring", Typed::near(available, 3)),
             );
         }
         good
@@ -351,8 +351,8 @@ impl Checker<'_> {
                 self.fault(
                     format_args!("stages[{index}].carrier_sccm"),
                     Typed(stage.carrier()),
-                    format_args!("leaves the aerosol {share:.3} of the stage's flow, above {LARGEST_SHARE}"),
-                    format_args!("{:.1} sccm or more, or less aerosol_sccm", stage.carrier() + lacking),
+                    format_args!("leaves the aerosol {} of the stage's flow, above {}", Typed::near(share, 3), Typed(LARGEST_SHARE)),
+                    format_args!("{} sccm or more, or less aerosol_sccm", Typed::near(stage.carrier() + lacking, 1)),
                 );
             }
         }

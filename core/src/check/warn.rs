@@ -106,8 +106,9 @@ impl Warnings {
             self.add(
                 format_args!("stages[{index}].{field}"),
                 format_args!(
-                    "the wall is {step:.0} K warmer than the gas at the inlet: the thin warm layer there may turn the flow, and \
-                     its entrance is judged too strictly"
+                    "the wall is {} K warmer than the gas at the inlet: the thin warm layer there may turn the flow, and its entrance is \
+                     judged too strictly",
+                    Typed::near(step, 0)
                 ),
             );
         }

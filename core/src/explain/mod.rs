@@ -18,7 +18,7 @@ pub mod table;
 
 pub use setting::Setting;
 
-use crate::line::Line;
+use crate::line::{Line, STAGES};
 use crate::report::figure::{PATH, figure};
 use crate::report::Report;
 use heapless::{String, Vec};
@@ -52,6 +52,8 @@ pub struct Row {
 pub enum Input {
     /// Another figure, by the path of its row; places and name are those of the figure that is explained.
     Figure(&'static str),
+    /// The figures of every stage or segment, by the path of their row; their first place runs.
+    Each(&'static str),
     /// A number of the line.
     Setting(&'static Setting),
 }
@@ -90,13 +92,13 @@ pub fn today(row: &Row, path: &str, line: &Line, report: &Report) -> Vec<Factor,
         return factors;
     };
     for input in row.inputs {
-        let factor = match input {
-            Input::Setting(setting) => of_setting(setting, line, &places),
-            Input::Figure(pattern) => of_figure(pattern, report, &places),
-        };
-        if let Some(factor) = factor {
-            // No row has more than FACTORS inputs (tested).
-            let _ = factors.push(factor);
+        // No row has more than FACTORS inputs, nor those of every stage more than FACTORS beside others (tested).
+        match input {
+            Input::Setting(setting) => factors.extend(of_setting(setting, line, &places)),
+            Input::Figure(pattern) => factors.extend(of_figure(pattern, report, &places)),
+            Input::Each(pattern) => {
+                factors.extend((0..STAGES).filter_map(|place| of_figure(pattern, report, &places.at(place))));
+            }
         }
     }
     factors
@@ -120,11 +122,17 @@ fn of_figure(pattern: &'static str, report: &Report, places: &Places<'_>) -> Opt
     Some(Factor { symbol: row.symbol, name: row.name, value, unit: row.unit, path: Some(path) })
 }
 
+/// Whether a row is offered for an unknown path: of the eight figures of a spread only the mean, unless another is named.
+fn offers(row: &Row, path: &str) -> bool {
+    let last = row.path.rsplit('.').next().unwrap_or("");
+    !matches!(last, "sd" | "cv" | "p05" | "p25" | "p50" | "p75" | "p95") || path.ends_with(last)
+}
+
 /// Paths of rows that are nearest to one that is not known, nearest first.
 #[must_use]
 pub fn nearest(path: &str) -> Vec<&'static str, OFFERED> {
     let mut offered: Vec<(usize, &'static str), OFFERED> = Vec::new();
-    for row in table::rows() {
+    for row in table::rows().filter(|row| offers(row, path)) {
         let far = distance(path, row);
         let place = offered.iter().take_while(|(other, _)| *other <= far).count();
         if place < OFFERED {

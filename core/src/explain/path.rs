@@ -2,6 +2,7 @@
 
 use super::Row;
 use crate::report::figure::PATH;
+use crate::text;
 use core::fmt::Write;
 use heapless::{String, Vec};
 
@@ -22,14 +23,20 @@ impl Places<'_> {
     pub(super) fn first(&self) -> usize {
         self.places.first().copied().unwrap_or(0)
     }
+
+    /// The same with another first place and no further ones.
+    pub(super) fn at(&self, place: usize) -> Self {
+        // One place fits.
+        Self { places: [place].into_iter().collect(), name: self.name }
+    }
 }
 
 /// The places of `path` where it fits `pattern`; `[]` in the path counts as the first place, and the last brackets may be
 /// missing.
 pub(super) fn matched<'p>(pattern: &str, path: &'p str) -> Option<Places<'p>> {
     let mut found = Places::default();
-    let mut parts = path.split('.');
-    let mut wanted = pattern.split('.').peekable();
+    let mut parts = text::split(path, ".");
+    let mut wanted = text::split(pattern, ".").peekable();
     while let Some(want) = wanted.next() {
         let part = parts.next()?;
         let (name, places) = split(part);
@@ -39,12 +46,12 @@ pub(super) fn matched<'p>(pattern: &str, path: &'p str) -> Option<Places<'p>> {
         } else if want_name != name {
             return None;
         }
-        let (given, asked) = (places.matches('[').count(), want_places.matches('[').count());
+        let (given, asked) = (brackets(places).count(), brackets(want_places).count());
         let last = wanted.peek().is_none();
         if given > asked || (given < asked && !last) {
             return None;
         }
-        for place in places.split('[').skip(1) {
+        for place in brackets(places) {
             let place = place.strip_suffix(']')?;
             let place = if place.is_empty() { 0 } else { place.parse().ok()? };
             found.places.push(place).ok()?;
@@ -53,17 +60,17 @@ pub(super) fn matched<'p>(pattern: &str, path: &'p str) -> Option<Places<'p>> {
     parts.next().is_none().then_some(found)
 }
 
-/// The pattern with the places and the name filled in; places that are missing are 0.
+/// The pattern with the places and the name filled in; `None` where places are missing.
 pub(super) fn filled(pattern: &str, places: &Places<'_>) -> Option<String<PATH>> {
     let mut path = String::new();
     let mut next = places.places.iter().copied();
-    for (index, part) in pattern.split('.').enumerate() {
-        let (name, brackets) = split(part);
+    for (index, part) in text::split(pattern, ".").enumerate() {
+        let (name, asked) = split(part);
         let name = if name == "NAME" { places.name } else { name };
         let point = if index > 0 { "." } else { "" };
         write!(path, "{point}{name}").ok()?;
-        for _ in 0..brackets.matches('[').count() {
-            write!(path, "[{}]", next.next().unwrap_or(0)).ok()?;
+        for _ in brackets(asked) {
+            write!(path, "[{}]", next.next()?).ok()?;
         }
     }
     Some(path)
@@ -71,14 +78,23 @@ pub(super) fn filled(pattern: &str, places: &Places<'_>) -> Option<String<PATH>>
 
 /// A part of a path as its name and its brackets.
 fn split(part: &str) -> (&str, &str) {
-    part.find('[').and_then(|place| part.split_at_checked(place)).unwrap_or((part, ""))
+    let name = text::split_once(part, "[").map_or(part, |(name, _)| name);
+    (name, part.strip_prefix(name).unwrap_or(""))
+}
+
+/// What stands behind each opening bracket, the closing one included.
+fn brackets(places: &str) -> impl Iterator<Item = &str> {
+    let mut parts = text::split(places, "[");
+    // Before the first bracket stands the name.
+    parts.next();
+    parts
 }
 
 /// How far a path is from a row: letters to change, and much less where a word of it stands in the row.
 pub(super) fn distance(path: &str, row: &Row) -> usize {
     let (path, pattern) = (bare(path), bare(row.path));
-    let last = path.rsplit('.').next().unwrap_or("");
-    let known = !last.is_empty() && (pattern.contains(last) || row.name.contains(last));
+    let last = text::rsplit_once(&path, ".").map_or(path.as_str(), |(_, last)| last);
+    let known = !last.is_empty() && (text::contains(&pattern, last) || text::contains(row.name, last));
     letters(&path, &pattern) + if known { 0 } else { LONGEST }
 }
 

@@ -16,6 +16,7 @@
 use super::shape::{Key, Named, NamedVisitor, objects, words};
 use super::{Bubbler, Feed, Job, PATH_BYTES, Stage, Zone};
 use crate::feed::table::Precursor;
+use crate::text::split_once;
 use core::fmt::{self, Write as _};
 use core::marker::PhantomData;
 use heapless::String;
@@ -400,7 +401,7 @@ fn feed_mut(job: &mut Job, stage: u8, feed: u8) -> Option<&mut Feed> {
 
 /// Splits `stages[1].zones[0].wall_c` into 1 and `zones[0].wall_c`; no list of set-points is longer than ten.
 fn indexed<'p>(path: &'p str, list: &str) -> Option<(u8, &'p str)> {
-    let (index, field) = path.strip_prefix(list)?.split_once("].")?;
+    let (index, field) = split_once(path.strip_prefix(list)?, "].")?;
     match index.as_bytes() {
         [digit @ b'0'..=b'9'] => Some((digit - b'0', field)),
         _ => None,

@@ -20,6 +20,7 @@ use crate::caution::cautions;
 use crate::harvest::Harvest;
 use crate::line::{Line, SPECIES, STAGES};
 use crate::march::Refusal;
+use crate::number::whole;
 use crate::report::{At, LineBalance, Numerics, Plant, Refused, Report, Seeds, Warning};
 use crate::seed;
 use crate::statistics::{Moments, Quantity, Shape, Table, Wires};
@@ -260,7 +261,7 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
         for warning in &self.line.warnings {
             report.warn(Warning::from(warning));
         }
-        report.cautions.extend(cautions(self.line));
+        report.cautions = cautions(self.line);
         report.numerics = Some(self.numerics());
         report.seeds = Some(self.seeds());
         self.stages(report);
@@ -459,14 +460,14 @@ pub fn refuse(line: &Line, refusal: &Refusal, report: &mut Report) {
     for warning in &line.warnings {
         report.warn(Warning::from(warning));
     }
-    report.cautions.extend(cautions(line));
+    report.cautions = cautions(line);
     let mut path = String::new();
     let mut text = String::new();
     let z = refusal.turn.z * 1e3;
     let ratio = refusal.turn.grashof_over_reynolds;
     // Both have room for any number.
     let _ = write!(path, "stages[{}]", refusal.stage);
-    let _ = write!(text, "gas turns back at z = {z:.0} mm (Gr/Re = {ratio:.0}); not predicted");
+    let _ = write!(text, "gas turns back at z = {} mm (Gr/Re = {}); not predicted", whole(z), whole(ratio));
     let at = match refusal.turn.place {
         crate::flow::Place::Wall => At::Wall,
         crate::flow::Place::Axis => At::Axis,

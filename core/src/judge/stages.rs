@@ -156,7 +156,7 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
         // Shares of the seeds of stage 1, taken to those that entered here.
         let lost = |k: usize| {
             let gone = both_amounts!(self, |h| {
-                h.over_paths(&h.stages[n].lost[1][k.min(1)]) - h.over_paths(&h.stages[n].lost[0][k.min(1)])
+                h.over_paths(&h.stages[n.min(STAGES - 1)].lost[1][k.min(1)]) - h.over_paths(&h.stages[n.min(STAGES - 1)].lost[0][k.min(1)])
             });
             if entered > 0.0 { gone / entered } else { 0.0 }
         };

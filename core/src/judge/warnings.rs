@@ -1,6 +1,7 @@
 //! What the march saw that the operator should know.
 
 use super::Pair;
+use crate::number::{Share, whole};
 use crate::report::{Report, Stage, Warning};
 use core::fmt::Write;
 use heapless::String;
@@ -50,12 +51,12 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
             let kind = if off > 0.0 { "hotter" } else { "cooler" };
             say(
                 ".inlet_c",
-                format_args!("{inlet:.0} °C is {:.0} K {kind} than the gas that arrives: it needs a mixer that brings it there", off.abs()),
+                format_args!("{} °C is {} K {kind} than the gas that arrives: it needs a mixer that brings it there", whole(inlet), whole(off.abs())),
             );
         }
         if let Some(group_iii) = stage.balance.first() {
             if group_iii.entered_umol_per_min > 0.0 && group_iii.leaving < STARVED {
-                say(".feeds", format_args!("starved: only {:.1} % of the group III leaves the stage", group_iii.leaving * 100.0));
+                say(".feeds", format_args!("starved: only {} of the group III leaves the stage", Share(group_iii.leaving)));
             }
         }
         if self.fine.stages.get(n).is_some_and(|record| record.strained) {
@@ -82,13 +83,13 @@ fn flow(stage: &Stage, say: &mut dyn FnMut(&str, core::fmt::Arguments<'_>)) {
         say(
             ".flow.peclet_heat",
             format_args!(
-                "Pe of heat {:.0} is under 20: conduction along the tube, left out, may change the growth by some 2 %",
-                flow.peclet_heat
+                "Pe of heat {} is under 20: conduction along the tube, left out, may change the growth by some 2 %",
+                whole(flow.peclet_heat)
             ),
         );
     }
     if flow.reynolds > REYNOLDS {
-        say(".flow.reynolds", format_args!("Re {:.0} is above 2000: the flow may not be laminar", flow.reynolds));
+        say(".flow.reynolds", format_args!("Re {} is above 2000: the flow may not be laminar", whole(flow.reynolds)));
     }
     let axis = (1.0 - flow.axis_velocity.least).max(flow.axis_velocity.most - 1.0);
     let shear = 1.0 - flow.least_wall_shear;
@@ -96,9 +97,9 @@ fn flow(stage: &Stage, say: &mut dyn FnMut(&str, core::fmt::Arguments<'_>)) {
         say(
             ".flow.grashof_over_reynolds",
             format_args!(
-                "buoyant: the axis velocity is off the parabola by up to {:.0} %, wall shear down to {:.0} %",
-                axis * 100.0,
-                flow.least_wall_shear * 100.0
+                "buoyant: the axis velocity is off the parabola by up to {} %, wall shear down to {} %",
+                whole(axis * 100.0),
+                whole(flow.least_wall_shear * 100.0)
             ),
         );
     }

@@ -109,21 +109,25 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
         let dopants = self.line.species.iter().filter_map(|species| {
             species.doping.as_ref().map(|kinetics| (species.name.clone(), kinetics.acceptor))
         });
-        dopants.take(DOPANTS).collect()
+        let mut list = Vec::new();
+        for dopant in dopants.take(DOPANTS) {
+            // There is room for as many.
+            let _ = list.push(dopant);
+        }
+        list
     }
 
     /// Dopant `d` in segment `n`: mean over length, then over wires by length.
     fn dopant(&self, n: usize, d: usize) -> DopantAlong {
-        let d = d.min(DOPANTS - 1);
         let over = |content: f64, length: f64| if length > 0.0 { content / length } else { 0.0 };
         let at = |end: usize| {
             both_amounts!(self, |h| h.mean(
                 self.line,
-                &h.gather(self.line, n..n + 1, |s, p, k| h.stages[s.min(STAGES - 1)].doping[end.min(1)][d][p][k])
+                &h.gather(self.line, n..n + 1, |s, p, k| h.stages[s.min(STAGES - 1)].doping[end.min(1)][d.min(DOPANTS - 1)][p][k])
             )) * PER_CM3
         };
         let mean = both_amounts!(self, |h| over(
-            h.mean(self.line, &h.gather(self.line, n..n + 1, |s, p, k| h.stages[s.min(STAGES - 1)].content[d][p][k])),
+            h.mean(self.line, &h.gather(self.line, n..n + 1, |s, p, k| h.stages[s.min(STAGES - 1)].content[d.min(DOPANTS - 1)][p][k])),
             h.mean(self.line, &h.lengths(self.line, n..n + 1))
         ));
         DopantAlong { mean_per_cm3: mean * PER_CM3, start_per_cm3: at(0), end_per_cm3: at(1) }
@@ -186,7 +190,7 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
                     let tip = self.fine.classes[k].diameter * NM;
                     // Room for every path and class of every group.
                     let _ = out.push(PopulationRow {
-                        stages: (first..end).collect(),
+                        stages: places(first, end),
                         path: p,
                         class: k,
                         weight: weights.weight[p] * weights.class[k],
@@ -274,6 +278,16 @@ fn histogram(length: &Fitted, out: &mut Histogram) {
 /// Net doping of the mean wire at a point.
 fn net(along: &Along, i: usize) -> Option<f64> {
     Some(along.donors_per_cm3.get(i)? - along.acceptors_per_cm3.get(i)?)
+}
+
+/// Numbers of the stages of a group.
+fn places(first: usize, end: usize) -> Vec<usize, STAGES> {
+    let mut list = Vec::new();
+    for n in first..end {
+        // A line has no more stages than there is room for.
+        let _ = list.push(n);
+    }
+    list
 }
 
 /// The change of the net doping at a segment's start, from its value at the junction to the mean of the segment.

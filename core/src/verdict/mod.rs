@@ -19,9 +19,11 @@
 //!
 //! Covered by the tests of this module and by `tests/tests/words.rs`.
 
+mod chance;
 pub mod reason;
 pub mod words;
 
+pub use chance::{Known, with_chance};
 pub use reason::Reason;
 
 use crate::line::{Doping, Line, OrderSegment, STAGES};
@@ -141,6 +143,10 @@ fn carriers(stage: usize, ordered: &OrderSegment, segment: &Segment) -> Item {
     let kind = Kind::Carriers(stage);
     let wanted = ordered.carriers * 1e-6;
     let net = segment.net_per_cm3.map(|net| net.mean);
+    if net.is_none() {
+        // Nothing grew: the length says it, with its reason.
+        return item(kind, wanted, None, None, 1.0);
+    }
     match ordered.doping {
         Doping::I => Item { strain: halvings(wanted, net), ..at_most(kind, wanted, net.map(f64::abs)) },
         Doping::P => factor_of_two(kind, wanted, net.map(|net| -net)),

@@ -67,7 +67,7 @@ pub(super) fn judged(line: &Line, report: &Report, items: &[Item]) -> Text {
     let Some(worst) = strained(items, None) else {
         return compose(format_args!("Inside the order.")).unwrap_or_default();
     };
-    let state = State { line, report, item: worst, first: true };
+    let state = State { line, report, item: worst, first: true, same: false };
     if worst.met {
         return compose(format_args!("Inside the order. Tightest is {}.", Tightest(state)))
             .or_else(|| compose(format_args!("Inside the order.")))
@@ -76,7 +76,7 @@ pub(super) fn judged(line: &Line, report: &Report, items: &[Item]) -> Text {
     let reason = Sentence(worst, report);
     let second = strained(items, Some(worst)).filter(|item| !item.met);
     let with_second = second.and_then(|item| {
-        let second = State { line, report, item, first: false };
+        let second = State { line, report, item, first: false, same: stage(item).is_some() && stage(item) == stage(worst) };
         compose(format_args!("{state} and {second}.{reason}")).or_else(|| compose(format_args!("{state} and {second}.")))
     });
     with_second
@@ -132,13 +132,29 @@ struct State<'a> {
     line: &'a Line,
     report: &'a Report,
     item: &'a Item,
+    /// Whether it starts the sentence.
     first: bool,
+    /// Whether the segment has just been named.
+    same: bool,
+}
+
+/// The stage whose segment an item is about.
+const fn stage(item: &Item) -> Option<usize> {
+    match item.kind {
+        Kind::Length(stage) | Kind::Carriers(stage) => Some(stage),
+        Kind::Diameter | Kind::Spread => None,
+    }
 }
 
 impl State<'_> {
     fn name(&self, stage: usize) -> Name<'_> {
         let name = self.line.stages.get(stage).map_or("", |stage| stage.name.as_str());
         Name { name, capital: self.first }
+    }
+
+    /// The name with a blank behind it; nothing where it has just been said.
+    fn subject(&self, f: &mut Formatter<'_>, stage: usize) -> fmt::Result {
+        if self.same { Ok(()) } else { write!(f, "{} ", self.name(stage)) }
     }
 
     /// Standard deviation of the wires, to whose place a margin is written; 0 where there is none.
@@ -166,9 +182,10 @@ impl Display for State<'_> {
         match item.kind {
             Kind::Length(stage) => {
                 let how = if long { "too long" } else { "too short" };
-                let name = self.name(stage);
-                let is = if name.name.ends_with(char::is_numeric) { " is" } else { "" };
-                write!(f, "{name}{is} {outside} nm {how}")
+                self.subject(f, stage)?;
+                // "Stage 1 389 nm" would be read as one number.
+                let is = if !self.same && self.name(stage).name.ends_with(char::is_numeric) { "is " } else { "" };
+                write!(f, "{is}{outside} nm {how}")
             }
             Kind::Carriers(stage) => self.carriers(f, stage, predicted),
             Kind::Diameter => {
@@ -185,17 +202,17 @@ impl Display for State<'_> {
 
 impl State<'_> {
     fn carriers(&self, f: &mut Formatter<'_>, stage: usize, predicted: f64) -> fmt::Result {
-        let name = self.name(stage);
+        self.subject(f, stage)?;
         let ordered = self.item.ordered;
         let amount = SetPointDigits(ordered);
         match self.ordered(stage) {
-            _ if self.item.predicted.is_none() => write!(f, "{name} has not grown"),
-            Some(Doping::I) => write!(f, "{name} not clean enough: {}, at most {amount}", two(predicted)),
-            Some(Doping::P) if predicted < 0.0 => write!(f, "{name} came out n: {}", two(-predicted)),
-            Some(Doping::N) if predicted < 0.0 => write!(f, "{name} came out p: {}", two(-predicted)),
+            _ if self.item.predicted.is_none() => write!(f, "has not grown"),
+            Some(Doping::I) => write!(f, "not clean enough: {}, at most {amount}", two(predicted)),
+            Some(Doping::P) if predicted < 0.0 => write!(f, "came out n: {}", two(-predicted)),
+            Some(Doping::N) if predicted < 0.0 => write!(f, "came out p: {}", two(-predicted)),
             _ => {
                 let how = if predicted > ordered { "too heavily" } else { "too lightly" };
-                write!(f, "{name} doped {how}: {}", Of { predicted, ordered })
+                write!(f, "doped {how}: {}", Of { predicted, ordered })
             }
         }
     }

@@ -35,7 +35,11 @@ fn line(row: &Row) -> String {
         (Fared::Orientation(why), _) => format!("orientation: {why}"),
     };
     let inputs = if row.inputs.is_empty() { String::new() } else { format!(" ({})", row.inputs) };
-    let got = row.got.map_or_else(|| "–".to_owned(), |got| Digits { value: got, digits: 7 }.to_string());
+    let got = match (row.got, row.status) {
+        (Some(got), _) => Digits { value: got, digits: 7 }.to_string(),
+        (None, Fared::Met) => "the same".to_owned(),
+        (None, _) => "–".to_owned(),
+    };
     let within = if row.tolerance.is_empty() { String::new() } else { format!(", within {}", row.tolerance) };
     let used = row.strain.filter(|strain| strain.is_finite()).map_or_else(String::new, |strain| {
         format!(" ({} of it used)", Share(strain))

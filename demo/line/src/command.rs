@@ -1,6 +1,7 @@
 //! The commands, each defined once: help, completions and the manual come from here.
 
-use clap::{Parser, Subcommand, ValueEnum};
+use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
+use std::io;
 
 /// Name of the program.
 pub const NAME: &str = "loftwire";
@@ -23,7 +24,7 @@ const STATUS: &str = "Status:
 
 /// What a line of tube furnaces will grow.
 #[derive(Debug, Parser)]
-#[command(name = NAME, version, about, before_help = EXAMPLES, after_help = STATUS, max_term_width = 80)]
+#[command(name = NAME, version, before_help = EXAMPLES, after_help = STATUS)]
 pub struct Arguments {
     /// What to do; the demo job without it.
     #[command(subcommand)]
@@ -34,12 +35,10 @@ pub struct Arguments {
 #[derive(Debug, Subcommand)]
 pub enum Command {
     /// Predict what a job will grow
-    ///
-    /// Status 0 if the order is met or there is none, 1 if it is not met, 2 for bad input and for a job that is refused.
     #[command(before_help = "Examples:
   loftwire predict job.json
   loftwire predict job.json --csv along > wire.csv
-  loftwire predict - < jobs.jsonl > reports.jsonl")]
+  loftwire predict - < jobs.jsonl > reports.jsonl", after_help = STATUS)]
     Predict {
         /// Job file; - reads a job a line and writes a report a line
         #[arg(value_name = "JOB")]
@@ -51,9 +50,7 @@ pub enum Command {
         #[arg(long, value_name = "TABLE")]
         csv: Option<Table>,
     },
-    /// Explain a figure of a job's report
-    ///
-    /// Symbol, equation, today's values in it, range and source. Without a figure: all there are.
+    /// Explain a figure: equation, today's values in it, range, source
     #[command(before_help = "Examples:
   loftwire explain job.json wires.length_nm.mean
   loftwire explain job.json 'stages[0].flow.reynolds'")]
@@ -61,7 +58,7 @@ pub enum Command {
         /// Job file
         #[arg(value_name = "JOB")]
         job: String,
-        /// Path of the figure in the report
+        /// Path of the figure in the report; without it all figures are listed
         #[arg(value_name = "FIGURE")]
         figure: Option<String>,
     },
@@ -78,9 +75,14 @@ pub enum Command {
         shell: clap_complete::Shell,
     },
     /// Write the manual page
-    #[command(before_help = "Example:
-  loftwire man > loftwire.1")]
-    Man,
+    #[command(before_help = "Examples:
+  loftwire man > loftwire.1
+  loftwire man predict > loftwire-predict.1")]
+    Man {
+        /// The page of one command
+        #[arg(value_name = "COMMAND")]
+        command: Option<String>,
+    },
 }
 
 /// Tables of a report.
@@ -92,4 +94,20 @@ pub enum Table {
     Histogram,
     /// Figures along each tube
     Profile,
+}
+
+/// The manual page of the program, or of one of its commands; `None` where there is no such command.
+pub fn manual(command: Option<&str>) -> Option<io::Result<Vec<u8>>> {
+    let mut whole = Arguments::command();
+    whole.build();
+    let page = match command {
+        None => whole.before_help(None::<&str>).after_help(format!("{EXAMPLES}\n\n{STATUS}")),
+        Some(command) => {
+            let part = whole.find_subcommand(command)?.clone();
+            let examples = part.get_before_help().map(ToString::to_string).unwrap_or_default();
+            part.before_help(None::<&str>).after_help(format!("{examples}\n\n{STATUS}"))
+        }
+    };
+    let mut text = Vec::new();
+    Some(clap_mangen::Man::new(page).render(&mut text).map(|()| text))
 }

@@ -9,6 +9,10 @@ use loftwire_core::report::Report;
 use loftwire_core::report::figure::{figure, figures};
 use loftwire_core::line::Line;
 use std::io::Write;
+use unicode_width::UnicodeWidthStr;
+
+/// Column in which the names of today's values start.
+const NAMES: usize = 35;
 
 /// Explains one figure of a job, or lists all that can be explained.
 pub fn explain(out: &mut impl Write, job: &str, path: Option<&str>) -> Outcome {
@@ -63,9 +67,10 @@ fn page(look: &Look, row: &Row, path: &str, line: &Line, report: &Report) -> Vec
     for factor in &factors {
         let unit = if factor.unit == "–" { String::new() } else { format!(" {}", factor.unit) };
         let value = format!("{}{unit}", three(factor.value));
-        page.push(format!("  {} {}  {}", columns(factor.symbol, 11), columns(&value, 17), factor.name));
+        let name = format!("  {} {}  {}", columns(factor.symbol, 12), columns(&value, 18), factor.name);
+        page.extend(hung(&name));
         if let Some(path) = &factor.path {
-            page.push(look.dim(&format!("{:33}{path}", "")));
+            page.push(look.dim(&format!("{:NAMES$}{path}", "")));
         }
     }
     page.push(String::new());
@@ -73,6 +78,17 @@ fn page(look: &Look, row: &Row, path: &str, line: &Line, report: &Report) -> Vec
     page.extend(wrapped(&format!("Source: {}", row.source), "  ", WIDTH));
     page.extend(wrapped(&format!("Model: section {}", row.section), "  ", WIDTH));
     page
+}
+
+/// A row of the table, its name broken below itself where it is long.
+fn hung(row: &str) -> Vec<String> {
+    if row.width() <= WIDTH {
+        return vec![row.to_owned()];
+    }
+    let (figures, name) = row.split_at(row.char_indices().nth(NAMES).map_or(row.len(), |(place, _)| place));
+    let mut rows = wrapped(name, "", WIDTH - NAMES).into_iter();
+    let first = format!("{figures}{}", rows.next().unwrap_or_default());
+    std::iter::once(first).chain(rows.map(|row| format!("{:NAMES$}{row}", ""))).collect()
 }
 
 /// The figure itself; of a column, how many there are and between which.

@@ -55,6 +55,16 @@ fn main() -> ExitCode {
     }
 }
 
+/// Writes a manual page.
+fn man(out: &mut impl Write, command: Option<&str>) -> Outcome {
+    let Some(page) = command::manual(command) else {
+        eprintln!("There is no command {}.", text::style::clean(command.unwrap_or_default(), text::style::WIDTH));
+        return Ok(Status::Refused);
+    };
+    out.write_all(&page?)?;
+    Ok(Status::Done)
+}
+
 /// Runs one command.
 fn run(arguments: Arguments) -> Outcome {
     let mut out = BufWriter::new(io::stdout());
@@ -69,11 +79,7 @@ fn run(arguments: Arguments) -> Outcome {
             clap_complete::generate(shell, &mut Arguments::command(), command::NAME, &mut script);
             out.write_all(&script).map_err(Stop::from).map(|()| Status::Done)
         }
-        Some(Command::Man) => {
-            let mut page = Vec::new();
-            clap_mangen::Man::new(Arguments::command()).render(&mut page)?;
-            out.write_all(&page).map_err(Stop::from).map(|()| Status::Done)
-        }
+        Some(Command::Man { command }) => man(&mut out, command.as_deref()),
     }?;
     out.flush()?;
     Ok(status)

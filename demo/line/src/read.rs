@@ -1,21 +1,17 @@
 //! A job from a file, from standard input, or from a line of text.
 //!
-//! The text is read up to a limit, must be UTF-8 and JSON, and becomes a [`Job`]; the job is checked into a [`Line`]. What
+//! The text is read up to a limit, must be UTF-8 and JSON, and becomes a [`Job`] ([`loftwire_read`]); the job is checked into a [`Line`]. What
 //! goes wrong on the way is one sentence each: about the file, about the structure of its text (which comes alone, nothing
 //! can be read behind it), or all faults of the job.
 
 use loftwire_core::check::check;
-use loftwire_core::fault::{Fault, Faults};
+use loftwire_core::fault::Faults;
 use loftwire_core::job::Job;
 use loftwire_core::line::Line;
+use loftwire_read::{LIMIT, job, job_of_bytes};
 use std::fmt;
 use std::fs::{self, File};
 use std::io::{self, Read};
-
-/// Most bytes of a job file, 1 MB. The largest job that the format can hold takes a tenth of it.
-pub const LIMIT: usize = 1 << 20;
-/// Mark that some editors put before a text.
-const BYTE_ORDER_MARK: char = '\u{feff}';
 
 /// Why there is no job.
 #[derive(Debug)]
@@ -80,35 +76,9 @@ pub fn read(path: &str) -> Result<Box<Job>, ReadError> {
     }
 }
 
-/// A job that stands in bytes, which may be no text.
-pub fn job_of_bytes(bytes: &[u8]) -> Result<Box<Job>, Box<Faults>> {
-    let text = std::str::from_utf8(bytes).map_err(|why| {
-        let reason = format!("is not text in UTF-8 (byte {})", why.valid_up_to() + 1);
-        alone(Fault::new("", "", reason, "a job file in JSON"))
-    })?;
-    job(text)
-}
-
-/// A job that stands in a text.
-pub fn job(text: &str) -> Result<Box<Job>, Box<Faults>> {
-    let text = text.strip_prefix(BYTE_ORDER_MARK).unwrap_or(text);
-    if text.len() > LIMIT {
-        return Err(alone(Fault::new("", "", "is larger than 1 MB", "at most 1048576 bytes")));
-    }
-    let mut reader = serde_json::Deserializer::from_str(text);
-    let job: Box<Job> = serde_path_to_error::deserialize(&mut reader)
-        .map_err(|why| alone(Fault::of_structure(&why.path().to_string(), &why.inner().to_string())))?;
-    reader.end().map_err(|why| alone(Fault::of_structure("", &why.to_string())))?;
-    Ok(job)
-}
-
 /// The line of a job.
 fn checked(job: &Job) -> Result<Box<Line>, Box<Faults>> {
     check(job).map(Box::new).map_err(Box::new)
-}
-
-fn alone(fault: Fault) -> Box<Faults> {
-    Box::new(Faults::from(fault))
 }
 
 /// A file, unless it is a directory, which opens but cannot be read.

@@ -9,13 +9,15 @@ use crate::predict::{Work, json, status};
 use crate::read;
 use crate::status::{Outcome, Status, Stop};
 use serde::Serialize;
-use std::io::{self, BufRead, Write};
+use std::io::{self, BufRead, Read, Write};
 use std::sync::mpsc::{Receiver, SyncSender, TryRecvError, sync_channel};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::thread;
 
 /// Places in the order, a worker.
 const PLACES: usize = 8;
+/// Bytes of a line that are kept: more than a job may have, so that a longer one is refused as one.
+const LONGEST: u64 = 2 << 20;
 /// Stack of a worker.
 const STACK: usize = 64 << 20;
 
@@ -70,10 +72,7 @@ fn read_lines(places: &SyncSender<Receiver<Answer>>, tasks: &SyncSender<Task>) -
     let mut input = io::stdin().lock();
     let mut number = 0;
     loop {
-        let mut text = Vec::new();
-        if input.read_until(b'\n', &mut text)? == 0 {
-            return Ok(());
-        }
+        let Some(text) = next_line(&mut input)? else { return Ok(()) };
         number += 1;
         if text.iter().all(u8::is_ascii_whitespace) {
             continue;
@@ -83,6 +82,24 @@ fn read_lines(places: &SyncSender<Receiver<Answer>>, tasks: &SyncSender<Task>) -
             return Ok(());
         }
     }
+}
+
+/// The next line, of which what no job needs is passed over; `None` at the end.
+fn next_line(input: &mut impl BufRead) -> io::Result<Option<Vec<u8>>> {
+    let mut text = Vec::new();
+    if input.by_ref().take(LONGEST).read_until(b'\n', &mut text)? == 0 {
+        return Ok(None);
+    }
+    while text.last() != Some(&b'\n') && text.len() as u64 >= LONGEST {
+        let ready = input.fill_buf()?;
+        let end = ready.iter().position(|byte| *byte == b'\n').map(|place| place + 1);
+        let (passed, done) = (end.unwrap_or(ready.len()), end.is_some() || ready.is_empty());
+        input.consume(passed);
+        if done {
+            break;
+        }
+    }
+    Ok(Some(text))
 }
 
 /// Answers lines until there are no more.

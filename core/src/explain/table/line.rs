@@ -1,6 +1,6 @@
 //! Rows of the line as a whole: refusal, numerics, seeds, balance, plant, verdict, cautions.
 
-use super::super::Input::{Figure, Setting};
+use super::super::Input::{Each, Figure, Setting};
 use super::super::{Row, setting};
 
 /// Where a prediction is refused.
@@ -232,7 +232,7 @@ pub(super) static ANSWER: &[Row] = &[
         name: "wires that leave single and in flight",
         unit: "1/s",
         equation: "n_w = n_s Π(1 − coagulated − dispersed) over the stages",
-        inputs: &[Setting(&setting::SEED_RATE)],
+        inputs: &[Setting(&setting::SEED_RATE), Each("stages[].seeds.per_s_out")],
         range: "doublets are not counted; dispersed seeds are counted as lost, which is the cautious side",
         source: "losses of section 2",
         section: "8, the line as a plant",
@@ -288,8 +288,8 @@ pub(super) static ANSWER: &[Row] = &[
         unit: "–",
         equation: "null until the uncertainty is known",
         inputs: &[],
-        range: "–",
-        source: "–",
+        range: "0 to 1",
+        source: "JCGM 101:2008, Monte Carlo over the budget",
         section: "11, how sure",
     },
     Row {

@@ -1,15 +1,20 @@
 //! Rows of the spreads: eight a quantity.
 
-use super::super::Row;
+use super::super::Input::{Each, Figure, Setting};
+use super::super::{Row, setting};
 
-/// The eight rows of a spread: path, symbol, name, unit, how the quantity is found, range, source, section.
+/// The eight rows of a spread: path, symbol, name, unit, how the quantity is found, range, source, section, and what stands
+/// in the mean.
 macro_rules! spread {
     ($(#[$doc:meta])* $id:ident, $path:tt, $symbol:literal, $name:literal, $unit:literal, $found:literal,
-     $range:literal, $source:literal, $section:literal) => {
+     $range:literal, $source:literal, $section:literal, $($from:expr),*) => {
         $(#[$doc])*
         pub(super) static $id: [Row; 8] = [
-            part!($path, "mean", $symbol, "mean", "mean of the ", $name, $unit,
-                "x̄ = Σ w x", $found, $range, $source, $section),
+            Row {
+                inputs: &[$($from),*],
+                ..part!($path, "mean", $symbol, "mean", "mean of the ", $name, $unit,
+                    "x̄ = Σ w x", $found, $range, $source, $section)
+            },
             part!($path, "sd", $symbol, "sd", "standard deviation of the ", $name, $unit,
                 "s = sqrt(Σ w (x − x̄)²)", $found, $range, $source, $section),
             part!($path, "cv", $symbol, "cv", "coefficient of variation of the ", $name, "–",
@@ -50,8 +55,8 @@ macro_rules! part {
 macro_rules! inputs {
     ($path:tt, "cv") => {
         &[
-            super::super::Input::Figure(concat!($path, ".sd")),
-            super::super::Input::Figure(concat!($path, ".mean")),
+            Figure(concat!($path, ".sd")),
+            Figure(concat!($path, ".mean")),
         ]
     };
     ($path:tt, $field:tt) => {
@@ -64,7 +69,8 @@ spread! {
     SEED_DIAMETER, "seeds.diameter_nm", "d_seed", "compact seed diameter", "nm",
     "x = d_mobility/shape factor over all seed classes, w their share; behind a classifier the passed distribution",
     "log-normal, geometric standard deviation 1 to 2.5; behind a classifier up to six charges",
-    "log-normal: Hinds 1999, ch. 4; classifier: Stolzenburg 1988", "2, seed aerosol"
+    "log-normal: Hinds 1999, ch. 4; classifier: Stolzenburg 1988", "2, seed aerosol",
+    Setting(&setting::MEDIAN_SEED)
 }
 
 spread! {
@@ -72,7 +78,8 @@ spread! {
     WIRE_DIAMETER, "seeds.wire_diameter_nm", "d", "wire diameter", "nm",
     "(π d³/24)(2 − 3 cos β + cos³β)/sin³β = (π d_seed³/6)[1 + x_sat/(1 − x_sat) · V_III/V_Au], w the seeds' share",
     "spherical cap with β above 90°; ideal mixing of the volumes",
-    "geometry of a spherical cap; molar volumes of the liquids", "6, a wire grows"
+    "geometry of a spherical cap; molar volumes of the liquids", "6, a wire grows",
+    Figure("seeds.diameter_nm.mean"), Setting(&setting::CONTACT_ANGLE), Setting(&setting::GROUP_III_SHARE)
 }
 
 spread! {
@@ -80,7 +87,8 @@ spread! {
     SEED_RESIDENCE, "stages[].residence_s.seeds", "t", "residence time of the seeds", "s",
     "x = ∫dz/u on each seed path, w the seeds on it",
     "laminar; a core share f of the flow below 0.95",
-    "developed flow of section 4; moments of a core share as check", "4, flow in a stage"
+    "developed flow of section 4; moments of a core share as check", "4, flow in a stage",
+    Setting(&setting::TUBE_LENGTH), Figure("stages[].flow.mean_velocity_m_per_s"), Figure("stages[].residence_s.mean_gas")
 }
 
 spread! {
@@ -88,7 +96,8 @@ spread! {
     HOT_RESIDENCE, "stages[].residence_s.hot_seeds", "t_hot", "time of the seeds where it is hot", "s",
     "x = ∫dz/u where exp(−E_a/R T) is at least half of its largest on that path, w the seeds on it",
     "as the residence time; E_a of the axial rate",
-    "definition of this report", "4, flow in a stage"
+    "definition of this report", "4, flow in a stage",
+    Figure("stages[].residence_s.seeds.mean"), Setting(&setting::AXIAL_ACTIVATION)
 }
 
 spread! {
@@ -96,7 +105,8 @@ spread! {
     LENGTH, "wires.length_nm", "L", "length of the whole wire", "nm",
     "dΛ/dt = v, L = max(0, Λ − Λ_inc), 1/v = 1/v_kin + 1/v_sup on each path and class; w the wires on it; in a ring of paths (L_out − L_in)²/12 is added to the variance",
     "kinetics as calibrated: without lots of your own they are illustrative",
-    "kinetic rate: Givargizov 1975; supply: Fuchs & Sutugin 1970; two grids extrapolated", "7, what comes out"
+    "kinetic rate: Givargizov 1975; supply: Fuchs & Sutugin 1970; two grids extrapolated", "7, what comes out",
+    Each("wires.segments[].length_nm.mean")
 }
 
 spread! {
@@ -104,7 +114,8 @@ spread! {
     TIP, "wires.diameter_nm.tip", "d_tip", "diameter under the seed", "nm",
     "x = d of each class, w its share",
     "spherical cap with β above 90°",
-    "geometry of a spherical cap; molar volumes of the liquids", "6, a wire grows"
+    "geometry of a spherical cap; molar volumes of the liquids", "6, a wire grows",
+    Figure("seeds.diameter_nm.mean"), Setting(&setting::CONTACT_ANGLE), Setting(&setting::GROUP_III_SHARE)
 }
 
 spread! {
@@ -112,7 +123,8 @@ spread! {
     BASE, "wires.diameter_nm.base", "d_base", "diameter at the base", "nm",
     "x = d + 2 ∫v_rad dt since growth began, v_rad = v_rad,ref exp(−(E_rad/R)(1/T − 1/T_ref)) (p_III/p_III,ref) · V/III bracket, w the wires",
     "thin shells: no facets",
-    "rate law of the model, calibrated on tapers", "6, a wire grows"
+    "rate law of the model, calibrated on tapers", "6, a wire grows",
+    Figure("wires.diameter_nm.tip.mean"), Setting(&setting::RADIAL_RATE), Setting(&setting::RADIAL_ACTIVATION)
 }
 
 spread! {
@@ -120,5 +132,6 @@ spread! {
     SEGMENT, "wires.segments[].length_nm", "L_k", "length of the segment", "nm",
     "what grows in stage k on each path and class, w the wires on it",
     "kinetics as calibrated: without lots of your own they are illustrative",
-    "kinetic rate: Givargizov 1975; supply: Fuchs & Sutugin 1970; two grids extrapolated", "7, what comes out"
+    "kinetic rate: Givargizov 1975; supply: Fuchs & Sutugin 1970; two grids extrapolated", "7, what comes out",
+    Setting(&setting::AXIAL_RATE), Setting(&setting::AXIAL_ACTIVATION), Figure("stages[].residence_s.hot_seeds.mean"), Figure("stages[].inlet.group_iii_pa"), Setting(&setting::STICKING), Setting(&setting::COLLECTION_LENGTH)
 }
