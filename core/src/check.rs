@@ -13,7 +13,10 @@
 //! * A classifier's outer radius is at least 0.1 mm above its inner one, and less aerosol than sheath flows through it.
 //! * A measured profile rises by at least 0.001 mm from point to point. Zones shorter than half a blend, at the ends of a
 //!   tube, are accepted unless the wall would leave the range of wall temperatures.
-//! * Each stage names the same group III precursor; the first stage has at least one feed.
+//! * Some stage feeds a group III precursor, all the same one; the first stage has at least one feed. Group V may be absent:
+//!   nothing grows then, which the prediction shows.
+//! * `mixed` at the first stage changes nothing: there is nothing yet to deal anew.
+//! * What vapour the walls take on the way is not known before the march: the flow of a later stage is all that was added.
 //! * A bath picks up at most 100 000 sccm, the most of any flow.
 //! * `line_c` given: the vapour as it leaves the bath (behind `push_sccm`, if there is one) must not be above saturation
 //!   there, which without a push means a line no colder than the bath. `line_c` left out: 22 °C is an assumption, so it is
@@ -60,7 +63,7 @@ pub fn check(job: &Job) -> Result<Line, Faults> {
     checker.rates();
     checker.settings();
     match (checker.faults.is_empty(), seeds, gas) {
-        (true, Some(seeds), Some(gas)) => fill::line(job, seeds, gas),
+        (true, Some(seeds), Some(gas)) => fill::line(job, seeds, &gas),
         // A part that could not be resolved has said why.
         _ => Err(checker.faults),
     }
@@ -120,7 +123,12 @@ impl Checker<'_> {
         }
         let sum: f64 = fractions.shares().iter().sum();
         if good && (sum - 1.0).abs() > gas::SUM_TOLERANCE {
-            self.fault(path, "", format_args!("has fractions that sum to {}", Typed(sum)), "mole fractions that sum to 1");
+            self.fault(
+                path,
+                "",
+                format_args!("has fractions that sum to {}", Typed(sum)),
+                "mole fractions that sum to 1",
+            );
             good = false;
         }
         good

@@ -295,7 +295,9 @@ fn kind(path: &str, message: &str) -> Option<Fault> {
     let (value, reason) = match split_once(found, " ") {
         Some(("string", text)) => (text, "is text"),
         Some(("boolean", value)) => (value, "is not of the right kind"),
-        Some((_, value)) if value.ends_with('`') => (rsplit_once(value, " ").map_or(value, |(_, last)| last), "is a number"),
+        Some((_, value)) if value.ends_with('`') => {
+            (rsplit_once(value, " ").map_or(value, |(_, last)| last), "is a number")
+        }
         _ => match found {
             "sequence" => ("", "is a list"),
             "map" => ("", "is an object"),
@@ -357,16 +359,28 @@ mod tests {
     #[test]
     fn readers_words_become_ours() {
         for (path, message, want) in [
-            (".", "missing field `seeds` at line 3 column 1", "seeds: is missing; accepted: a value; it has no default"),
+            (
+                ".",
+                "missing field `seeds` at line 3 column 1",
+                "seeds: is missing; accepted: a value; it has no default",
+            ),
             ("seeds", "missing field `x`", "seeds.x: is missing; accepted: a value; it has no default"),
-            ("seeds.siz", "unknown field `siz`, expected `a` or `b`", "seeds.siz: is not a field of a job; accepted: a or b"),
+            (
+                "seeds.siz",
+                "unknown field `siz`, expected `a` or `b`",
+                "seeds.siz: is not a field of a job; accepted: a or b",
+            ),
             (
                 "seeds",
                 "unknown field `x`, expected one of `a`, `b`, `c` at line 1 column 1",
                 "seeds.x: is not a field of a job; accepted: a, b, c",
             ),
             ("order", "duplicate field `wires`", "order.wires: is given twice; accepted: one value"),
-            ("material", "unknown variant `GaN`, expected GaAs, InP", "material: \"GaN\" is not known; accepted: GaAs, InP"),
+            (
+                "material",
+                "unknown variant `GaN`, expected GaAs, InP",
+                "material: \"GaN\" is not known; accepted: GaAs, InP",
+            ),
             (
                 "pressure_mbar",
                 "invalid type: string \"high\", expected f64 at line 2 column 3",
@@ -381,8 +395,16 @@ mod tests {
                 "invalid length 7, expected a list of at most 6 entries",
                 "stages: 7 entries or more are too many; accepted: a list of at most 6 entries",
             ),
-            ("stages[0].?", "trailing comma at line 1 column 9", "stages[0]: is not JSON (line 1, column 9): trailing comma"),
-            ("x", "number out of range at line 1 column 9", "x: is too large a number (line 1, column 9); accepted: a finite number"),
+            (
+                "stages[0].?",
+                "trailing comma at line 1 column 9",
+                "stages[0]: is not JSON (line 1, column 9): trailing comma",
+            ),
+            (
+                "x",
+                "number out of range at line 1 column 9",
+                "x: is too large a number (line 1, column 9); accepted: a finite number",
+            ),
         ] {
             assert_eq!(sentence(&Fault::of_structure(path, message)), want);
         }
@@ -410,7 +432,9 @@ mod tests {
     /// Numbers read as they would be typed.
     #[test]
     fn numbers_read_as_typed() {
-        for (number, want) in [(-400.0, "-400"), (0.1, "0.1"), (1e22, "1e22"), (0.0, "0"), (6e5, "600000"), (1e-6, "1e-6")] {
+        for (number, want) in
+            [(-400.0, "-400"), (0.1, "0.1"), (1e22, "1e22"), (0.0, "0"), (6e5, "600000"), (1e-6, "1e-6")]
+        {
             let text: String<32> = cut(Typed(number));
             assert_eq!(text, want);
         }

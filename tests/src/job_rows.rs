@@ -297,7 +297,11 @@ pub const ROWS: &[Row] = &[
             (&[("classifier.carrier", r#"{"N2": 0.5}"#)], "classifier.carrier", "sum to 0.5"),
             (&[("classifier.temperature_c", "-60")], "classifier.temperature_c", "accepted: -50 to 1000 °C"),
             (
-                &[("classifier.source_gsd", "1.01"), ("classifier.source_median_nm", "400"), ("classifier.voltage_v", "1")],
+                &[
+                    ("classifier.source_gsd", "1.01"),
+                    ("classifier.source_median_nm", "400"),
+                    ("classifier.voltage_v", "1"),
+                ],
                 "classifier.voltage_v",
                 "lets nothing pass",
             ),
@@ -422,7 +426,11 @@ pub const ROWS: &[Row] = &[
         base: Example,
         accepted: &[&[("stages[1].carrier_sccm", "gone")], &[("stages[0].carrier_sccm", "100000")]],
         refused: &[
-            (&[("stages[0].carrier_sccm", "-1")], "stages[0].carrier_sccm", "-1 is negative; accepted: 0 to 100000 sccm"),
+            (
+                &[("stages[0].carrier_sccm", "-1")],
+                "stages[0].carrier_sccm",
+                "-1 is negative; accepted: 0 to 100000 sccm",
+            ),
             (&[("aerosol_sccm", "90000")], "stages[0].carrier_sccm", "or more, or less aerosol_sccm"),
         ],
     },
@@ -433,7 +441,11 @@ pub const ROWS: &[Row] = &[
             &[("stages[1].feeds", "[]")],
             &[("stages[0].feeds[2]", "gone")],
             &[("stages[0].feeds[0].bubbler.carrier_sccm", "0")],
-            &[("stages[0].feeds[2].bubbler", "gone"), ("stages[0].feeds[2].flow_sccm", "5"), ("stages[0].feeds[2].share", "0.01")],
+            &[
+                ("stages[0].feeds[2].bubbler", "gone"),
+                ("stages[0].feeds[2].flow_sccm", "5"),
+                ("stages[0].feeds[2].share", "0.01"),
+            ],
         ],
         refused: &[
             (&[("stages[1].feeds", "gone")], "stages[1].feeds", "is missing"),
@@ -566,9 +578,17 @@ pub const ROWS: &[Row] = &[
             &[("kinetics.uncertainty", "gone")],
         ],
         refused: &[
-            (&[("kinetics.uncertainty.axial.rate_um_per_s", "-1")], "kinetics.uncertainty.axial.rate_um_per_s", "is negative"),
+            (
+                &[("kinetics.uncertainty.axial.rate_um_per_s", "-1")],
+                "kinetics.uncertainty.axial.rate_um_per_s",
+                "is negative",
+            ),
             (&[("kinetics.uncertainty.colour", "1")], "kinetics.uncertainty.colour", "is not a field"),
-            (&[("kinetics.uncertainty.diffusion_percent", "-1")], "kinetics.uncertainty.diffusion_percent", "is negative"),
+            (
+                &[("kinetics.uncertainty.diffusion_percent", "-1")],
+                "kinetics.uncertainty.diffusion_percent",
+                "is negative",
+            ),
         ],
     },
     Row {
@@ -576,10 +596,7 @@ pub const ROWS: &[Row] = &[
         base: Example,
         accepted: &[
             &[("kinetics.correlation", "[]")],
-            &[(
-                "kinetics.correlation",
-                r#"[{"a": "axial.rate_um_per_s", "b": "dopants.DEZn.order", "r": -1}]"#,
-            )],
+            &[("kinetics.correlation", r#"[{"a": "axial.rate_um_per_s", "b": "dopants.DEZn.order", "r": -1}]"#)],
         ],
         refused: &[
             (
@@ -593,7 +610,10 @@ pub const ROWS: &[Row] = &[
                 "correlated with itself",
             ),
             (
-                &[("kinetics.correlation", r#"[{"a": "axial.rate_um_per_s", "b": "wall.dopant_probability", "r": 1.1}]"#)],
+                &[(
+                    "kinetics.correlation",
+                    r#"[{"a": "axial.rate_um_per_s", "b": "wall.dopant_probability", "r": 1.1}]"#,
+                )],
                 "kinetics.correlation[0].r",
                 "accepted: -1 to 1",
             ),
@@ -713,18 +733,28 @@ pub const ROWS: &[Row] = &[
             &[("plant", "{}")],
             &[("plant.prices", r#"{"TMIn": {"per_g": 12}, "H2": {"per_l": 0.01}, "Au": {"per_g": 70}}"#)],
             &[("plant.cleaning_um", "500")],
-            &[("plant.batch", r#"{"wafer_mm": 50, "wafers": 3, "pitch_nm": 500, "rate_nm_per_s": 5, "cycle_min": 90}"#)],
+            &[(
+                "plant.batch",
+                r#"{"wafer_mm": 50, "wafers": 3, "pitch_nm": 500, "rate_nm_per_s": 5, "cycle_min": 90}"#,
+            )],
         ],
         refused: &[
             (&[("plant.prices", r#"{"TMIn": {}}"#)], "plant.prices.TMIn", "needs one price"),
-            (&[("plant.prices", r#"{"TMIn": {"per_g": 1, "per_l": 1}}"#)], "plant.prices.TMIn", "either per_g or per_l"),
+            (
+                &[("plant.prices", r#"{"TMIn": {"per_g": 1, "per_l": 1}}"#)],
+                "plant.prices.TMIn",
+                "either per_g or per_l",
+            ),
             (&[("plant.prices", r#"{"TMIn": 5}"#)], "plant.prices.TMIn", "5 is a number; accepted: an object"),
             (&[("plant.prices", r#"{"water": {"per_l": 1}}"#)], "plant.prices.water", "is nothing that a line uses"),
             (&[("plant.prices", r#"{"H2": {"per_l": -1}}"#)], "plant.prices.H2.per_l", "is negative"),
             (&[("plant.cleaning_um", "0")], "plant.cleaning_um", "above 0"),
             (&[("plant.batch", r#"{"wafer_mm": 50}"#)], "plant.batch.wafers", "is missing"),
             (
-                &[("plant.batch", r#"{"wafer_mm": 50, "wafers": 3, "pitch_nm": 0, "rate_nm_per_s": 5, "cycle_min": 90}"#)],
+                &[(
+                    "plant.batch",
+                    r#"{"wafer_mm": 50, "wafers": 3, "pitch_nm": 0, "rate_nm_per_s": 5, "cycle_min": 90}"#,
+                )],
                 "plant.batch.pitch_nm",
                 "above 0",
             ),

@@ -115,13 +115,9 @@ impl Case {
 
     /// A percentile of the whole length, nm: the shape of the fine grid about the report's mean and deviation.
     fn percentile(&self, percent: f64) -> Option<f64> {
-        let named = match percent {
-            5.0 => Some("p05"),
-            25.0 | 50.0 | 75.0 | 95.0 => Some(["p25", "p50", "p75", "p95"][(percent / 25.0) as usize - 1]),
-            _ => None,
-        };
-        if let Some(named) = named {
-            return self.report(&format!("wires.length_nm.{named}"));
+        let named = self.report(&format!("wires.length_nm.p{percent:02}"));
+        if named.is_some() {
+            return named;
         }
         let (line, harvest) = (&self.prediction.line, &self.prediction.fine.harvest);
         let (mut tables, mut at) = (Vec::new(), Vec::new());
@@ -270,12 +266,12 @@ use Kind::{Closure, Deviation, End, Given, Mean, Percentile, Share, Temperature}
 pub const ROWS: &[Row<Case>] = &[
     words("stages[].name", "stages[].name", |case, at| Some(case.stage(at.place(0))?.name.to_string())),
     made("stages[].length_mm", "line.stages[].length", Given, |case, at| Some(case.stage(at.place(0))?.length * 1e3)),
-    made("stages[].molar_flow_mol_per_s", "stages[].flow.total_sccm", Given, |case, at| {
+    made("stages[].molar_flow_mol_per_s", "stages[].flow.total_sccm", Mean, |case, at| {
         Some(case.report(&format!("stages[{}].flow.total_sccm", at.place(0)))? * SCCM)
     }),
-    same("stages[].total_sccm", "stages[].flow.total_sccm", Given),
-    same("stages[].aerosol_share", "stages[].flow.aerosol_share", Given),
-    made("stages[].core_radius_share", "stages[].flow.core_radius_mm over R", Given, |case, at| {
+    same("stages[].total_sccm", "stages[].flow.total_sccm", Mean),
+    same("stages[].aerosol_share", "stages[].flow.aerosol_share", Mean),
+    made("stages[].core_radius_share", "stages[].flow.core_radius_mm over R", Mean, |case, at| {
         let radius = case.report(&format!("stages[{}].flow.core_radius_mm", at.place(0)))?;
         Some(radius / (0.5e3 * case.stage(at.place(0))?.diameter))
     }),
@@ -323,9 +319,7 @@ pub const ROWS: &[Row<Case>] = &[
     }),
     same("stages[].drift_inward_mm.largest", "stages[].drift_mm.largest", Mean),
     same("stages[].drift_inward_mm.at_exit", "stages[].drift_mm.at_exit", Mean),
-    made("stages[].drift_inward_mm.core_radius", "last of stages[].profile.core_radius_mm", Mean, |case, at| {
-        case.outlet(at, "core_radius_mm")
-    }),
+    same("stages[].drift_inward_mm.core_radius", "stages[].flow.core_radius_mm", Mean),
     made("stages[].seeded_share_of_flow_at_exit", "section.border", Mean, |case, at| {
         case.watched.get(at.place(0))?.inside.last().copied()
     }),
@@ -425,11 +419,9 @@ pub const ROWS: &[Row<Case>] = &[
         (0..case.prediction.line.stages.len()).map(|n| case.end_time(n, false)).sum()
     }),
     made("doping_axis[].share_of_segment[]", "eleven places", Given, |_, at| Some(at.place(1) as f64 / (SHARES - 1) as f64)),
-    made("doping_axis[].NAME_per_cm3[]", "section.doping on the paths", Mean, |case, at| {
-        let dopants = case.prediction.line.species.iter().filter(|species| species.doping.is_some());
-        let d = dopants.map(|species| species.name.as_str()).position(|name| name == at.name)?;
-        Some(case.watched.get(at.place(0))?.doping.get(at.place(1))?[d] * 1e-6)
-    }),
+    made("doping_axis[].NAME_per_cm3[0]", "section.doping on the paths", End, doping_along),
+    made("doping_axis[].NAME_per_cm3[10]", "section.doping on the paths", End, doping_along),
+    made("doping_axis[].NAME_per_cm3[]", "section.doping on the paths", Mean, doping_along),
     made("count.coagulated_share", "stages[].seeds.coagulated_share", Share, |case, _| lost(case, "coagulated_share")),
     made("count.dispersed_share", "stages[].seeds.dispersed_share", Share, |case, _| lost(case, "dispersed_share")),
     made("count.wall_penetration", "harvest.stages[].flying", Share, |case, _| {
@@ -506,6 +498,13 @@ fn of_feed(case: &Case, at: &At, field: &str) -> Option<f64> {
 fn in_wires(case: &Case, which: fn(Part) -> bool) -> Option<f64> {
     let species = case.prediction.line.species.iter().filter(|species| which(species.part));
     species.map(|species| of_feed(case, &At { place: Vec::new(), name: species.name.to_string() }, "in_wires")).sum()
+}
+
+/// Doping at a share of a segment, 1/cm³.
+fn doping_along(case: &Case, at: &At) -> Option<f64> {
+    let dopants = case.prediction.line.species.iter().filter(|species| species.doping.is_some());
+    let d = dopants.map(|species| species.name.as_str()).position(|name| name == at.name)?;
+    Some(case.watched.get(at.place(0))?.doping.get(at.place(1))?[d] * 1e-6)
 }
 
 /// Diameter at the end of a segment, nm.

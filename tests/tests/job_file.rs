@@ -26,7 +26,11 @@ use std::collections::BTreeSet;
 /// The six whole jobs, with their answers.
 const JOBS: [(&str, &str, &str); 6] = [
     ("example", include_str!("../checks/jobs/example.json"), include_str!("../checks/jobs/example.out.json")),
-    ("inas_single", include_str!("../checks/jobs/inas_single.json"), include_str!("../checks/jobs/inas_single.out.json")),
+    (
+        "inas_single",
+        include_str!("../checks/jobs/inas_single.json"),
+        include_str!("../checks/jobs/inas_single.out.json"),
+    ),
     (
         "gaas_pn_n2h2",
         include_str!("../checks/jobs/gaas_pn_n2h2.json"),
@@ -93,7 +97,8 @@ fn each_field_has_a_row() {
         line(&serde_json::from_str(text).unwrap()).unwrap_or_else(|faults| panic!("{faults}"));
         leaves(&serde_json::from_str(text).unwrap(), String::new(), &mut fields);
     }
-    let named: BTreeSet<String> = ROWS.iter().flat_map(|row| row.row.split([' ', ','])).map(ToOwned::to_owned).collect();
+    let named: BTreeSet<String> =
+        ROWS.iter().flat_map(|row| row.row.split([' ', ','])).map(ToOwned::to_owned).collect();
     for field in fields {
         let general: String = field.chars().filter(|letter| !letter.is_ascii_digit()).collect();
         let covered = named.iter().any(|name| {
@@ -480,7 +485,11 @@ fn set_points_are_named_by_their_paths() {
 #[test]
 fn a_path_goes_before_its_kind() {
     let mut value = Base::Example.job();
-    put(&mut value, "limits", Some(json!({"wall": {"max": 600, "step": 5}, "stages[0].zones[0].wall_c": {"min": 100}})));
+    put(
+        &mut value,
+        "limits",
+        Some(json!({"wall": {"max": 600, "step": 5}, "stages[0].zones[0].wall_c": {"min": 100}})),
+    );
     let opened = job(&value.to_string());
     let by_path = opened.range(SetPoint::Wall(0, 0)).unwrap();
     assert_eq!((by_path.min, by_path.max, by_path.step), (100.0, 700.0, 1.0));
@@ -535,7 +544,10 @@ fn bad_texts_are_one_sentence() {
         (replaced("\"wall_c\": 450", "\"length_mm\": 450"), "stages[0].zones[0].length_mm: is given twice"),
         (replaced("\"H2\": 1.0", "\"H2\": 1, \"H2\": 1"), "carrier.H2: is given twice"),
         (replaced("\"TESn\": {\n", "\"DEZn\": {\n"), "kinetics.dopants.DEZn: is given twice"),
-        (replaced("\"wall_c\": 450", "\"wall_c\": \"hot\""), "stages[0].zones[0].wall_c: \"hot\" is text; accepted: a number"),
+        (
+            replaced("\"wall_c\": 450", "\"wall_c\": \"hot\""),
+            "stages[0].zones[0].wall_c: \"hot\" is text; accepted: a number",
+        ),
         (format!("{good} x"), "more text stands behind the end of the job"),
         (replaced(",", ",,"), "is not JSON"),
         (replaced("\"InP\"", "\"In\u{0}P\""), "control character"),
@@ -587,7 +599,10 @@ fn bad_files_are_one_sentence() {
     assert!(sentence(&path("")).ends_with("is a directory, not a job file"));
     assert!(sentence(&path("none.json")).ends_with("there is no such file"));
     std::fs::write(path("large.json"), vec![b' '; 10 << 20]).unwrap();
-    assert!(sentence(&path("large.json")).ends_with("is larger than 1 MB (1048576 bytes), the most that a job file may hold"));
+    assert!(
+        sentence(&path("large.json"))
+            .ends_with("is larger than 1 MB (1048576 bytes), the most that a job file may hold")
+    );
     std::fs::write(path("good.json"), JOBS[0].1).unwrap();
     assert!(read::file(&path("good.json")).is_ok());
     #[cfg(unix)]

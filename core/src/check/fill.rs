@@ -9,7 +9,7 @@ use crate::feed::table::{Precursor, Role};
 use crate::job::{self, Direction, Job, Streamlines, Velocity, WantedDoping};
 use crate::kinetics::{Number, OfDopant, Shared};
 use crate::line::{
-    Doping, DopantKinetics, Growth, Line, Order, OrderSegment, Part, SPECIES, STAGES, Seeds, Species, Stage,
+    DopantKinetics, Doping, Growth, Line, Order, OrderSegment, Part, SPECIES, STAGES, Seeds, Species, Stage,
 };
 use crate::units::{MBAR, SCCM, kelvin};
 use core::f64::consts::PI;
@@ -36,8 +36,8 @@ const ADDED: f64 = 298.15;
 /// # Errors
 /// One fault, of the job as a whole, should something be missing that the check has let pass; none is known.
 #[allow(clippy::result_large_err, reason = "faults are listed where no heap is; a line is as large")]
-pub(super) fn line(job: &Job, seeds: Seeds, gas: Gas) -> Result<Line, Faults> {
-    resolved(job, seeds, &gas).ok_or_else(|| Faults::from(Fault::new("", "", "cannot be resolved into a line", "")))
+pub(super) fn line(job: &Job, seeds: Seeds, gas: &Gas) -> Result<Line, Faults> {
+    resolved(job, seeds, gas).ok_or_else(|| Faults::from(Fault::new("", "", "cannot be resolved into a line", "")))
 }
 
 fn resolved(job: &Job, seeds: Seeds, gas: &Gas) -> Option<Line> {
@@ -97,12 +97,8 @@ fn species(job: &Job, followed: &[Precursor]) -> Option<Vec<Species, SPECIES>> {
 fn one_species(job: &Job, precursor: Precursor) -> Option<Species> {
     let number = |number: Shared| value(job, Number::Shared(number));
     let (part, wall_probability, wall_activation) = match precursor.role() {
-        Role::GroupIII(_) => {
-            (Part::Parent, number(Shared::ParentProbability)?, KJ * number(Shared::WallActivation)?)
-        }
-        Role::GroupV(_) => {
-            (Part::GroupV, number(Shared::GroupVProbability)?, KJ * number(Shared::GroupVActivation)?)
-        }
+        Role::GroupIII(_) => (Part::Parent, number(Shared::ParentProbability)?, KJ * number(Shared::WallActivation)?),
+        Role::GroupV(_) => (Part::GroupV, number(Shared::GroupVProbability)?, KJ * number(Shared::GroupVActivation)?),
         Role::Acceptor | Role::Donor => {
             let own = value(job, Number::Dopant(precursor, OfDopant::WallProbability));
             (Part::Dopant, own.or_else(|| number(Shared::DopantProbability))?, 0.0)

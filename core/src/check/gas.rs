@@ -111,5 +111,9 @@ pub(super) fn condensing(job: &Job, feed: &Feed, bubbler: &Bubbler, added: Optio
     let Some((added, entering)) = added.zip(entering(feed, &made)) else {
         return Condensing::No;
     };
-    if MBAR * job.pressure_mbar * entering.precursor > saturated * added { Condensing::Yes } else { Condensing::Perhaps }
+    if MBAR * job.pressure_mbar * entering.precursor > saturated * added {
+        Condensing::Yes
+    } else {
+        Condensing::Perhaps
+    }
 }

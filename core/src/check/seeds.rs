@@ -204,7 +204,8 @@ impl Checker<'_> {
     }
 
     fn electrometer_numbers(&mut self, electrometer: &Electrometer) -> bool {
-        let current = self.number(format_args!("seeds.electrometer.current_fa"), electrometer.current_fa, &table::AMOUNT);
+        let current =
+            self.number(format_args!("seeds.electrometer.current_fa"), electrometer.current_fa, &table::AMOUNT);
         self.number(format_args!("seeds.electrometer.flow_sccm"), electrometer.flow_sccm, &table::SIDE_FLOW) && current
     }
 

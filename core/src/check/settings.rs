@@ -5,7 +5,8 @@ use super::{Checker, table};
 use crate::fault::{Quoted, Typed};
 use crate::feed::table::Precursor;
 use crate::job::{
-    Batch, Collector, CollectorKind, Fractions, FullScale, Key, Kind, Limit, Order, Plant, Price, Segment, SeedMetal, SetPoint,
+    Batch, Collector, CollectorKind, Fractions, FullScale, Key, Kind, Limit, Order, Plant, Price, SeedMetal, Segment,
+    SetPoint,
 };
 
 impl Checker<'_> {
@@ -91,7 +92,8 @@ impl Checker<'_> {
     fn limit(&mut self, key: &str, limit: &Limit, kind: Option<Kind>, point: Option<SetPoint>) {
         let job = self.job;
         let stands_for = |other: SetPoint| point == Some(other) || kind == Some(other.kind());
-        let resolved = SetPoint::of(job).filter(|other| stands_for(*other)).filter_map(|other| job.default_range(other));
+        let resolved =
+            SetPoint::of(job).filter(|other| stands_for(*other)).filter_map(|other| job.default_range(other));
         // A kind without a set-point in this job still has the two numbers that were typed.
         let typed = limit.min.zip(limit.max);
         let pairs = resolved.map(|range| (limit.min.unwrap_or(range.min), limit.max.unwrap_or(range.max))).chain(typed);

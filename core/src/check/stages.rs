@@ -114,7 +114,11 @@ impl Checker<'_> {
                 self.fault(
                     format_args!("stages[{index}].blend_mm"),
                     Typed(stage.blend()),
-                    format_args!("brings the wall to {} °C at z = {} mm", Typed::near(celsius(temperature), 0), Typed::near(at, 0)),
+                    format_args!(
+                        "brings the wall to {} °C at z = {} mm",
+                        Typed::near(celsius(temperature), 0),
+                        Typed::near(at, 0)
+                    ),
                     "a blend of at most twice the first and the last zone",
                 );
                 return;
@@ -351,7 +355,11 @@ impl Checker<'_> {
                 self.fault(
                     format_args!("stages[{index}].carrier_sccm"),
                     Typed(stage.carrier()),
-                    format_args!("leaves the aerosol {} of the stage's flow, above {}", Typed::near(share, 3), Typed(LARGEST_SHARE)),
+                    format_args!(
+                        "leaves the aerosol {} of the stage's flow, above {}",
+                        Typed::near(share, 3),
+                        Typed(LARGEST_SHARE)
+                    ),
                     format_args!("{} sccm or more, or less aerosol_sccm", Typed::near(stage.carrier() + lacking, 1)),
                 );
             }
@@ -398,7 +406,10 @@ struct Fits(Material);
 impl fmt::Display for Fits {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let listed = |precursor: &Precursor| fits(*precursor, self.0) && !is_dopant(*precursor);
-        Precursor::ALL.iter().filter(|precursor| listed(precursor)).try_for_each(|precursor| write!(f, "{}, ", precursor.name()))?;
+        Precursor::ALL
+            .iter()
+            .filter(|precursor| listed(precursor))
+            .try_for_each(|precursor| write!(f, "{}, ", precursor.name()))?;
         f.write_str("or a dopant")
     }
 }

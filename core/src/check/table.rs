@@ -65,20 +65,15 @@ pub const ORDER: Bound = Bound::amount("order of a rate", 0.0, 3.0, "");
 /// Activation energies.
 pub const ACTIVATION: Bound = Bound::amount("activation energy", 0.0, 600.0, "kJ/mol");
 /// Activation energy of doping, which falls with temperature where it is negative.
-pub const DOPING_ACTIVATION: Bound = Bound { name: "activation energy of doping", from: -600.0, floor: Floor::None, ..ACTIVATION };
+pub const DOPING_ACTIVATION: Bound =
+    Bound { name: "activation energy of doping", from: -600.0, floor: Floor::None, ..ACTIVATION };
 /// Frequency of the pyrolysis.
 pub const FREQUENCY: Bound = Bound::amount("frequency", 0.0, 1e25, "per s");
 /// Group III share of the filled seed; all of it would leave no metal.
 pub const FILLED_SHARE: Bound = Bound { name: "group III share of the filled seed", ends: Ends::BelowTo, ..SHARE };
 /// Contact angle of the seed on the wire.
-pub const CONTACT_ANGLE: Bound = Bound {
-    name: "contact angle",
-    from: 90.0,
-    to: 180.0,
-    ends: Ends::Between,
-    unit: "°",
-    floor: Floor::None,
-};
+pub const CONTACT_ANGLE: Bound =
+    Bound { name: "contact angle", from: 90.0, to: 180.0, ends: Ends::Between, unit: "°", floor: Floor::None };
 /// Correlation coefficient.
 pub const CORRELATION: Bound = Bound { name: "correlation", from: -1.0, floor: Floor::None, ..SHARE };
 /// What is only said to be finite and not negative.

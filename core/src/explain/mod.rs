@@ -21,6 +21,7 @@ pub use setting::Setting;
 use crate::line::{Line, STAGES};
 use crate::report::figure::{PATH, figure};
 use crate::report::Report;
+use crate::text::rsplit_once;
 use heapless::{String, Vec};
 use path::{Places, distance, filled, matched};
 
@@ -91,14 +92,17 @@ pub fn today(row: &Row, path: &str, line: &Line, report: &Report) -> Vec<Factor,
     let Some(places) = matched(row.path, path) else {
         return factors;
     };
+    let mut add = |factor: Option<Factor>| {
+        if let Some(factor) = factor {
+            // No row has more than FACTORS inputs, nor those of every stage more than FACTORS beside others (tested).
+            let _ = factors.push(factor);
+        }
+    };
     for input in row.inputs {
-        // No row has more than FACTORS inputs, nor those of every stage more than FACTORS beside others (tested).
         match input {
-            Input::Setting(setting) => factors.extend(of_setting(setting, line, &places)),
-            Input::Figure(pattern) => factors.extend(of_figure(pattern, report, &places)),
-            Input::Each(pattern) => {
-                factors.extend((0..STAGES).filter_map(|place| of_figure(pattern, report, &places.at(place))));
-            }
+            Input::Setting(setting) => add(of_setting(setting, line, &places)),
+            Input::Figure(pattern) => add(of_figure(pattern, report, &places)),
+            Input::Each(pattern) => (0..STAGES).for_each(|place| add(of_figure(pattern, report, &places.at(place)))),
         }
     }
     factors
@@ -124,7 +128,7 @@ fn of_figure(pattern: &'static str, report: &Report, places: &Places<'_>) -> Opt
 
 /// Whether a row is offered for an unknown path: of the eight figures of a spread only the mean, unless another is named.
 fn offers(row: &Row, path: &str) -> bool {
-    let last = row.path.rsplit('.').next().unwrap_or("");
+    let last = rsplit_once(row.path, ".").map_or(row.path, |(_, last)| last);
     !matches!(last, "sd" | "cv" | "p05" | "p25" | "p50" | "p75" | "p95") || path.ends_with(last)
 }
 
@@ -134,14 +138,27 @@ pub fn nearest(path: &str) -> Vec<&'static str, OFFERED> {
     let mut offered: Vec<(usize, &'static str), OFFERED> = Vec::new();
     for row in table::rows().filter(|row| offers(row, path)) {
         let far = distance(path, row);
-        let place = offered.iter().take_while(|(other, _)| *other <= far).count();
-        if place < OFFERED {
-            if offered.is_full() {
-                offered.pop();
-            }
-            // There is room now, and `place` is at most the number that are there.
-            let _ = offered.insert(place, (far, row.path));
+        if offered.is_full() && offered.last().is_some_and(|(furthest, _)| *furthest > far) {
+            offered.pop();
+        }
+        if offered.push((far, row.path)).is_ok() {
+            sort_in_last(&mut offered);
         }
     }
-    offered.iter().map(|(_, path)| *path).collect()
+    let mut paths = Vec::new();
+    for (_, path) in offered {
+        // Both lists have the same room.
+        let _ = paths.push(path);
+    }
+    paths
+}
+
+/// Moves the last entry before those that are further; behind those that are as far.
+fn sort_in_last(offered: &mut [(usize, &'static str)]) {
+    for place in (1..offered.len()).rev() {
+        match offered.get_mut(place - 1..) {
+            Some([before, last, ..]) if before.0 > last.0 => core::mem::swap(before, last),
+            _ => break,
+        }
+    }
 }

@@ -83,6 +83,7 @@ impl Instruments {
 
 /// Full scale of the flow controllers, sccm.
 #[derive(Clone, Debug, PartialEq)]
+#[allow(clippy::large_enum_variant, reason = "there is no heap to put the larger one on")]
 pub enum FullScale {
     /// The same for all.
     All(f64),

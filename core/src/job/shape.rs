@@ -350,7 +350,8 @@ impl<K: Key, V, const N: usize> Visitor<'_> for KeySeed<'_, K, V, N> {
     }
 
     fn visit_str<E: Error>(self, name: &str) -> Result<K, E> {
-        let key = K::of(name).ok_or_else(|| E::custom(format_args!("unknown field `{name}`, expected {}", K::ACCEPTED)))?;
+        let key =
+            K::of(name).ok_or_else(|| E::custom(format_args!("unknown field `{name}`, expected {}", K::ACCEPTED)))?;
         if self.0.named(name).is_some() {
             return Err(E::custom(format_args!("duplicate field `{name}`")));
         }

@@ -98,25 +98,49 @@ const MEMORY: &str = "from memory, order of magnitude";
 /// Numbers of the line: GaAs, InP, GaP, InAs.
 pub const SHARED: [SharedRow; 21] = [
     shared(Shared::AxialRate, [1.0, 1.0, 0.9, 0.8], "near 1 µm/s in flight: common practice, no source"),
-    shared(Shared::AxialActivation, [90.0, 90.0, 85.0, 110.0], "GaAs: 84–96, Paiano et al. 2006 (gold seeds, substrate, 375–500 °C); others from memory, order of magnitude"),
+    shared(
+        Shared::AxialActivation,
+        [90.0, 90.0, 85.0, 110.0],
+        "GaAs: 84–96, Paiano et al. 2006 (gold seeds, substrate, 375–500 °C); others from memory, order of magnitude",
+    ),
     shared(Shared::GroupIiiOrder, [1.0, 1.0, 1.0, 0.8], MEMORY),
     shared(Shared::VIiiHalf, [3.0, 5.0, 10.0, 8.0], MEMORY),
     shared(Shared::CriticalDiameter, [8.0, 8.0, 12.0, 10.0], MEMORY),
-    shared(Shared::ReferenceTemperature, [525.0, 450.0, 580.0, 440.0], "chosen; InP within 400–510 °C, where such wires were grown (published.csv E012)"),
+    shared(
+        Shared::ReferenceTemperature,
+        [525.0, 450.0, 580.0, 440.0],
+        "chosen; InP within 400–510 °C, where such wires were grown (published.csv E012)",
+    ),
     shared(Shared::ReferenceGroupIii, [6.0, 4.0, 6.0, 6.0], "chosen"),
     shared(Shared::ReferenceVIii, [20.0, 100.0, 60.0, 60.0], "chosen; InP within V/III 44–700 (published.csv E012)"),
     shared(Shared::ReferenceDiameter, [60.0, 60.0, 60.0, 40.0], "chosen"),
     shared(Shared::Sticking, [0.5, 0.5, 0.3, 0.5], MEMORY),
-    shared(Shared::CollectionLength, [150.0, 150.0, 120.0, 100.0], "InP: length free of diameter at 420 °C, falling with it at 480 °C, Guo et al. 2011; others from memory, order of magnitude"),
+    shared(
+        Shared::CollectionLength,
+        [150.0, 150.0, 120.0, 100.0],
+        "InP: length free of diameter at 420 °C, falling with it at 480 °C, Guo et al. 2011; others from memory, order of magnitude",
+    ),
     shared(Shared::RadialRate, [0.8, 0.8, 1.0, 1.0], MEMORY),
-    shared(Shared::RadialActivation, [90.0, 110.0, 120.0, 130.0], "GaAs: 84–96, Paiano et al. 2006 (gold seeds, substrate, 375–500 °C); others from memory, order of magnitude"),
+    shared(
+        Shared::RadialActivation,
+        [90.0, 110.0, 120.0, 130.0],
+        "GaAs: 84–96, Paiano et al. 2006 (gold seeds, substrate, 375–500 °C); others from memory, order of magnitude",
+    ),
     shared(Shared::FilledShare, [0.35, 0.35, 0.3, 0.3], MEMORY),
     shared(Shared::ContactAngle, [110.0, 115.0, 115.0, 110.0], MEMORY),
     shared(Shared::ParentProbability, [1e-6, 2e-6, 1e-6, 3e-6], MEMORY),
-    shared(Shared::FragmentProbability, [2e-5, 2e-5, 2e-5, 2e-5], "walls passivated by the hydride, set so that micrometre wires grow with the built-in pyrolysis; bare or coated walls 1e-3 to 1e-2 (illustrative)"),
+    shared(
+        Shared::FragmentProbability,
+        [2e-5, 2e-5, 2e-5, 2e-5],
+        "walls passivated by the hydride, set so that micrometre wires grow with the built-in pyrolysis; bare or coated walls 1e-3 to 1e-2 (illustrative)",
+    ),
     shared(Shared::WallActivation, [60.0, 60.0, 50.0, 50.0], MEMORY),
     shared(Shared::GroupVProbability, [1e-9, 1e-9, 1e-9, 1e-9], MEMORY),
-    shared(Shared::GroupVActivation, [142.0, 142.0, 142.0, 142.0], "arsine on quartz, 34 kcal/mol, DenBaars et al. 1986; 75 on GaAs-coated walls"),
+    shared(
+        Shared::GroupVActivation,
+        [142.0, 142.0, 142.0, 142.0],
+        "arsine on quartz, 34 kcal/mol, DenBaars et al. 1986; 75 on GaAs-coated walls",
+    ),
     shared(Shared::DopantProbability, [3e-4, 5e-4, 3e-4, 5e-4], MEMORY),
 ];
 

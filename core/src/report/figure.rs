@@ -68,7 +68,11 @@ impl Walk<'_> {
             (true, false) => Ok(()),
             (true, true) => value.serialize(&mut *self),
         };
-        self.path.truncate(before);
+        for _ in before..self.path.len() {
+            if self.path.len() > before {
+                self.path.pop();
+            }
+        }
         outcome
     }
 

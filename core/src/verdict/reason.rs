@@ -159,11 +159,14 @@ impl<'a> Case<'a> {
         Some(libm::exp(-growth.axial_activation / GAS_CONSTANT * inverse) < COOL)
     }
 
-    /// (5) At the reference rate, the time where it is hot is too short for the least that is accepted.
+    /// (5) The time where it is hot is too short for the least that is accepted, even at the reference rate or at the largest
+    /// of the stage, whichever is more.
     fn too_little_time(&self) -> Option<bool> {
         let margin = self.item.margin?;
         let least = self.item.predicted? - margin;
-        let longest = self.line.growth.axial_rate * 1e9 * self.stage()?.residence_s.hot_seeds.mean;
+        let rates = self.stage()?.profile.rate_um_per_s_axis.iter();
+        let rate = rates.copied().fold(self.line.growth.axial_rate * 1e6, f64::max);
+        let longest = rate * 1e3 * self.stage()?.residence_s.hot_seeds.mean;
         Some(longest < least)
     }
 

@@ -4,7 +4,7 @@ use super::reason::{self, Reason};
 use super::{CHARACTERS, Item, Kind, Text, grew};
 use crate::line::{Doping, Line};
 use crate::number::{Length, SetPointDigits, Share, placed, two};
-use crate::report::Report;
+use crate::report::{At, Report};
 use core::fmt::{self, Display, Formatter, Write};
 use heapless::String;
 
@@ -16,7 +16,13 @@ const NAME: usize = 28;
 pub fn sentence(report: &Report) -> Text {
     let mut text = Text::new();
     let written = match (&report.refused, &report.verdict, report.wires.get()) {
-        (Some(refused), ..) => write!(text, "No prediction: {}.", refused.text.trim_end_matches('.')),
+        (Some(refused), ..) => write!(
+            text,
+            "No prediction: {}: gas turns back at z = {} mm, {}.",
+            refused.path,
+            two(refused.z_mm),
+            place(refused.at),
+        ),
         (None, Some(verdict), _) => text.push_str(&verdict.text).map_err(|_| fmt::Error),
         (None, None, Some(wires)) if grew(wires) => write!(
             text,
@@ -41,9 +47,23 @@ pub fn refusal(report: &Report) -> Text {
     let mut text = Text::new();
     if let Some(refused) = &report.refused {
         // 240 bytes of the report and those of the help have room.
-        let _ = write!(text, "{}. What helps: {HELPS}.", refused.text.trim_end_matches('.'));
+        let _ = write!(text, "{}: {}. What helps: {HELPS}.", refused.path, without_stop(&refused.text));
     }
     text
+}
+
+/// A text without its full stop.
+fn without_stop(text: &str) -> &str {
+    text.strip_suffix('.').unwrap_or(text)
+}
+
+/// Where gas turns back, in words.
+const fn place(at: At) -> &'static str {
+    match at {
+        At::Wall => "at the wall",
+        At::Axis => "on the axis",
+        At::Between => "between wall and axis",
+    }
 }
 
 /// Path of the ordered field in the job.
@@ -149,7 +169,7 @@ const fn stage(item: &Item) -> Option<usize> {
 impl State<'_> {
     fn name(&self, stage: usize) -> Name<'_> {
         let name = self.line.stages.get(stage).map_or("", |stage| stage.name.as_str());
-        Name { name, capital: self.first }
+        Name { name, stage, capital: self.first }
     }
 
     /// The name with a blank behind it; nothing where it has just been said.
@@ -243,25 +263,38 @@ impl Display for Tightest<'_> {
 #[derive(Clone, Copy)]
 struct Name<'a> {
     name: &'a str,
+    stage: usize,
     capital: bool,
 }
 
 impl Display for Name<'_> {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        if self.name.chars().all(unseen) {
+            return write!(f, "{} {}", if self.capital { "Stage" } else { "stage" }, self.stage + 1);
+        }
         let letter = self.name.chars().nth(1).is_none_or(char::is_whitespace);
         let long = self.name.chars().count() > NAME;
         let kept = if long { NAME - 1 } else { NAME };
         for (place, letter_now) in self.name.chars().take(kept).enumerate() {
-            if place == 0 && self.capital && !letter {
+            if unseen(letter_now) {
+                f.write_char(' ')?;
+            } else if place == 0 && self.capital && !letter {
                 for capital in letter_now.to_uppercase() {
                     f.write_char(capital)?;
                 }
             } else {
-                f.write_char(if letter_now.is_control() { ' ' } else { letter_now })?;
+                f.write_char(letter_now)?;
             }
         }
         if long { f.write_char('…') } else { Ok(()) }
     }
+}
+
+/// Blanks, and letters that do not show or turn the direction of what does.
+fn unseen(letter: char) -> bool {
+    letter.is_whitespace()
+        || letter.is_control()
+        || matches!(letter, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
 /// "1.4 of 3 × 10¹⁸": the predicted amount in the power of ten of the ordered one.

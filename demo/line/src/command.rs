@@ -13,6 +13,7 @@ const EXAMPLES: &str = "Examples:
   loftwire predict job.json --csv profile         figures along each tube
   loftwire predict job.json --json                the whole report
   loftwire predict - < jobs.jsonl > reports.jsonl a job a line, a report a line
+  loftwire levers job.json                        what moves it, and how sure
   loftwire explain job.json wires.length_nm.mean  where a figure comes from
   loftwire checks                                 published values against ours";
 
@@ -24,7 +25,7 @@ const STATUS: &str = "Status:
 
 /// What a line of tube furnaces will grow.
 #[derive(Debug, Parser)]
-#[command(name = NAME, version, before_help = EXAMPLES, after_help = STATUS)]
+#[command(name = NAME, version, disable_help_subcommand = true, before_help = EXAMPLES, after_help = STATUS)]
 pub struct Arguments {
     /// What to do; the demo job without it.
     #[command(subcommand)]
@@ -49,6 +50,18 @@ pub enum Command {
         /// Write one of its tables as CSV
         #[arg(long, value_name = "TABLE")]
         csv: Option<Table>,
+    },
+    /// What moves the wires, how sure the prediction is, what brings it back into the order
+    #[command(before_help = "Examples:
+  loftwire levers job.json
+  loftwire levers job.json --json", after_help = STATUS)]
+    Levers {
+        /// Job file
+        #[arg(value_name = "JOB")]
+        job: String,
+        /// Write the levers as JSON
+        #[arg(long)]
+        json: bool,
     },
     /// Explain a figure: equation, today's values in it, range, source
     #[command(before_help = "Examples:

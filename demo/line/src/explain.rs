@@ -13,6 +13,8 @@ use unicode_width::UnicodeWidthStr;
 
 /// Column in which the names of today's values start.
 const NAMES: usize = 35;
+/// Columns of a path in the list of all.
+const PATHS: usize = 44;
 
 /// Explains one figure of a job, or lists all that can be explained.
 pub fn explain(out: &mut impl Write, job: &str, path: Option<&str>) -> Outcome {
@@ -48,7 +50,9 @@ fn unknown(path: &str) -> Status {
 /// All figures, a line each.
 fn list(out: &mut impl Write) -> Outcome {
     for row in table::rows() {
-        writeln!(out, "{}  {}", columns(row.path, 46), row.name)?;
+        for part in hung(&format!("{}  {}", columns(row.path, PATHS), row.name), PATHS + 2) {
+            writeln!(out, "{part}")?;
+        }
     }
     Ok(Status::Done)
 }
@@ -68,7 +72,7 @@ fn page(look: &Look, row: &Row, path: &str, line: &Line, report: &Report) -> Vec
         let unit = if factor.unit == "–" { String::new() } else { format!(" {}", factor.unit) };
         let value = format!("{}{unit}", three(factor.value));
         let name = format!("  {} {}  {}", columns(factor.symbol, 12), columns(&value, 18), factor.name);
-        page.extend(hung(&name));
+        page.extend(hung(&name, NAMES));
         if let Some(path) = &factor.path {
             page.push(look.dim(&format!("{:NAMES$}{path}", "")));
         }
@@ -80,15 +84,15 @@ fn page(look: &Look, row: &Row, path: &str, line: &Line, report: &Report) -> Vec
     page
 }
 
-/// A row of the table, its name broken below itself where it is long.
-fn hung(row: &str) -> Vec<String> {
+/// A row of a table, its name, which starts at column `at`, broken below itself where it is long.
+fn hung(row: &str, at: usize) -> Vec<String> {
     if row.width() <= WIDTH {
         return vec![row.to_owned()];
     }
-    let (figures, name) = row.split_at(row.char_indices().nth(NAMES).map_or(row.len(), |(place, _)| place));
-    let mut rows = wrapped(name, "", WIDTH - NAMES).into_iter();
+    let (figures, name) = row.split_at(row.char_indices().nth(at).map_or(row.len(), |(place, _)| place));
+    let mut rows = wrapped(name, "", WIDTH - at).into_iter();
     let first = format!("{figures}{}", rows.next().unwrap_or_default());
-    std::iter::once(first).chain(rows.map(|row| format!("{:NAMES$}{row}", ""))).collect()
+    std::iter::once(first).chain(rows.map(|row| format!("{:at$}{row}", ""))).collect()
 }
 
 /// The figure itself; of a column, how many there are and between which.

@@ -11,12 +11,14 @@
 //! | [`predict`] | one prediction, for a person or a program |
 //! | [`stream`] | many of them, a line in and a line out |
 //! | [`text`], [`table`] | a report as text of 80 columns, as CSV |
+//! | [`levers`] | what moves the wires, how sure, what brings them back |
 //! | [`explain`], [`checks`] | where a figure comes from; the check values |
 //! | [`status`] | how a command ends |
 
 mod checks;
 mod command;
 mod explain;
+mod levers;
 mod predict;
 mod read;
 mod status;
@@ -72,6 +74,7 @@ fn run(arguments: Arguments) -> Outcome {
         None => predict::demo(&mut out),
         Some(Command::Predict { job, json, csv }) if job == "-" => stream::predict(&mut out, json, csv),
         Some(Command::Predict { job, json, csv }) => predict::predict(&mut out, &job, predict::Form::new(json, csv)),
+        Some(Command::Levers { job, json }) => levers::levers(&mut out, &job, json),
         Some(Command::Explain { job, figure }) => explain::explain(&mut out, &job, figure.as_deref()),
         Some(Command::Checks) => checks::checks(&mut out),
         Some(Command::Completions { shell }) => {

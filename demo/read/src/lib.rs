@@ -5,6 +5,8 @@
 //!
 //! Covered by `tests/tests/job_file.rs` and by the suites of the command line and of the page.
 
+pub mod page;
+
 use loftwire_core::fault::{Fault, Faults};
 use loftwire_core::job::Job;
 
