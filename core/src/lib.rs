@@ -20,6 +20,7 @@ pub mod march;
 pub mod material;
 pub mod number;
 pub mod properties;
+mod ranking;
 pub mod report;
 pub mod section;
 pub mod seed;

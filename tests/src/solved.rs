@@ -66,7 +66,9 @@ impl Case {
         self.prediction.figure(path)
     }
 
-    fn species(&self, name: &str) -> Option<usize> {
+    /// Number of a species in the line.
+    #[must_use]
+    pub fn species(&self, name: &str) -> Option<usize> {
         self.prediction.line.species.iter().position(|species| species.name == name)
     }
 

@@ -28,6 +28,12 @@ pub struct Watched {
     pub wall: Vec<[f64; SPECIES]>,
     /// Share of the flow inside the drifted edge of the seeded core, at each place.
     pub inside: Vec<f64>,
+    /// Fragment in the innermost ring, at each place, Pa.
+    pub fragment: Vec<f64>,
+    /// Mean length of the wires so far, at each place, m.
+    pub length: Vec<f64>,
+    /// Drift of the core's edge inwards, at each place, m.
+    pub drift: Vec<f64>,
     /// Doping of the median class at shares of the length it grew here, mean over the paths, 1/m³.
     pub doping: Vec<[f64; DOPANTS]>,
 }
@@ -35,19 +41,32 @@ pub struct Watched {
 /// What is known of a path while it is followed: length grown in this stage, and doping at the tip.
 type Tip = (f64, [f64; DOPANTS]);
 
-/// What is seen of each stage of a prediction.
+/// What is seen of each stage of a prediction, on the grids of the desk.
 #[must_use]
 pub fn watch(prediction: &Prediction) -> Vec<Watched> {
     let coarse = on_grid::<12, 4>(&prediction.line, &prediction.properties, COARSE_STATIONS);
-    let fine = on_grid::<24, 8>(&prediction.line, &prediction.properties, FINE_STATIONS);
+    extrapolate(&coarse, &on_grid::<24, 8>(&prediction.line, &prediction.properties, FINE_STATIONS))
+}
+
+/// The same on grids that are four times as fine.
+#[must_use]
+pub fn watch_finely(prediction: &Prediction) -> Vec<Watched> {
+    let coarse = on_grid::<48, 16>(&prediction.line, &prediction.properties, 4 * COARSE_STATIONS);
+    extrapolate(&coarse, &on_grid::<96, 32>(&prediction.line, &prediction.properties, 4 * FINE_STATIONS))
+}
+
+fn extrapolate(coarse: &[Watched], fine: &[Watched]) -> Vec<Watched> {
     let both = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| extrapolated(*a, *b)).collect();
-    let pairs = coarse.iter().zip(&fine);
+    let pairs = coarse.iter().zip(fine);
     pairs
         .map(|(coarse, fine)| Watched {
             group_iii: both(&coarse.group_iii, &fine.group_iii),
             group_v: both(&coarse.group_v, &fine.group_v),
             wall: arrays(&coarse.wall, &fine.wall),
             inside: both(&coarse.inside, &fine.inside),
+            fragment: both(&coarse.fragment, &fine.fragment),
+            length: both(&coarse.length, &fine.length),
+            drift: both(&coarse.drift, &fine.drift),
             doping: arrays(&coarse.doping, &fine.doping),
         })
         .collect()
@@ -100,9 +119,12 @@ fn length<const R: usize, const P: usize>(here: &Here<R, P, CLASSES>, p: usize) 
 }
 
 fn note<const R: usize, const P: usize>(watched: &mut Watched, here: &Here<R, P, CLASSES>) {
-    let (mut group_iii, mut group_v, mut flying) = (0.0, 0.0, 0.0);
+    let (mut group_iii, mut group_v, mut length, mut flying) = (0.0, 0.0, 0.0, 0.0);
     for p in (0..P).filter(|p| flies(here.now.path[*p])) {
         flying += weight::<P>(p);
+        for (class, running) in here.passage.classes.iter().zip(here.now.running[p]).take(here.passage.count) {
+            length += weight::<P>(p) * class.weight * (running - class.incubation).max(0.0);
+        }
         for (species, field) in here.passage.line.species.iter().zip(&here.now.share) {
             let partial = weight::<P>(p) * here.passage.line.pressure * read(field, &here.now.spot[p]);
             match species.part {
@@ -115,6 +137,10 @@ fn note<const R: usize, const P: usize>(watched: &mut Watched, here: &Here<R, P,
     watched.group_iii.push(group_iii / flying);
     watched.group_v.push(group_v / flying);
     watched.inside.push(here.now.border[P - 1]);
+    watched.fragment.push(here.passage.line.pressure * here.now.share[1][0]);
+    watched.length.push(length / flying);
+    let across = here.passage.across(here.now, here.passage.stage.wall.temperature(here.z));
+    watched.drift.push(across.radius(here.passage.stage.core_share) - across.radius(here.now.border[P - 1]));
     watched.wall.push(std::array::from_fn(|s| match here.up {
         // What the wall took is carried by the same difference in z: taken back, it is the flux.
         Some(up) => {

@@ -137,3 +137,21 @@ fn an_order_out_of_reach_stays_so() {
         assert_eq!(levers.chance, Some(0.0));
     });
 }
+
+/// The changes since a pinned recipe are named by what they did to the figure, not by their size.
+#[test]
+fn a_pinned_recipe_names_what_changed() {
+    with_room(|| {
+        let pinned = demo();
+        let mut job = demo();
+        // A tenth less TMIn in the absorber, and a flow of no consequence.
+        assert!(SetPoint::BubblerCarrier(1, 0).set(&mut job, 30.0));
+        assert!(SetPoint::Cylinder(2, 1).set(&mut job, 10.5));
+        let levers = levers(&job);
+        let absorber = 2;
+        let text = loftwire_core::verdict::since(&levers, absorber, &pinned, &job);
+        assert_eq!(text.as_str(), "Since the pin: less TMIn in absorber.");
+        let nothing = loftwire_core::verdict::since(&levers, absorber, &job, &job);
+        assert!(nothing.is_empty());
+    });
+}

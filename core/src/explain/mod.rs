@@ -20,6 +20,7 @@ pub use setting::Setting;
 
 use crate::line::{Line, STAGES};
 use crate::report::figure::{PATH, figure};
+use crate::ranking::rank;
 use crate::report::Report;
 use crate::text::rsplit_once;
 use heapless::{String, Vec};
@@ -138,12 +139,7 @@ pub fn nearest(path: &str) -> Vec<&'static str, OFFERED> {
     let mut offered: Vec<(usize, &'static str), OFFERED> = Vec::new();
     for row in table::rows().filter(|row| offers(row, path)) {
         let far = distance(path, row);
-        if offered.is_full() && offered.last().is_some_and(|(furthest, _)| *furthest > far) {
-            offered.pop();
-        }
-        if offered.push((far, row.path)).is_ok() {
-            sort_in_last(&mut offered);
-        }
+        rank(&mut offered, (far, row.path), |(one, _), (other, _)| one > other);
     }
     let mut paths = Vec::new();
     for (_, path) in offered {
@@ -151,14 +147,4 @@ pub fn nearest(path: &str) -> Vec<&'static str, OFFERED> {
         let _ = paths.push(path);
     }
     paths
-}
-
-/// Moves the last entry before those that are further; behind those that are as far.
-fn sort_in_last(offered: &mut [(usize, &'static str)]) {
-    for place in (1..offered.len()).rev() {
-        match offered.get_mut(place - 1..) {
-            Some([before, last, ..]) if before.0 > last.0 => core::mem::swap(before, last),
-            _ => break,
-        }
-    }
 }

@@ -30,6 +30,7 @@ use crate::check::check;
 use crate::job::{Job, SetPoint};
 use crate::line::Line;
 use crate::predict::Predictor;
+use crate::ranking::rank;
 use crate::report::Report;
 use crate::verdict::{Known, with_chance};
 use heapless::{String, Vec};
@@ -211,15 +212,7 @@ impl Levers {
         let mut found: Vec<Candidate, TRIES> = Vec::new();
         for lever in &self.levers {
             let Some(candidate) = self.candidate(job, lever) else { continue };
-            let place = found.iter().position(|other| candidate.cost < other.cost).unwrap_or(found.len());
-            if found.is_full() {
-                if place == found.len() {
-                    continue;
-                }
-                found.pop();
-            }
-            // There is room, and the place is inside or at the end.
-            let _ = found.insert(place, candidate);
+            rank(&mut found, candidate, |one, other| one.cost > other.cost);
         }
         found
     }

@@ -21,10 +21,12 @@
 
 mod chance;
 pub mod reason;
+mod since;
 pub mod words;
 
 pub use chance::{Known, with_chance};
 pub use reason::Reason;
+pub use since::since;
 
 use crate::line::{Doping, Line, OrderSegment, STAGES};
 use crate::report::{Report, Segment, Wires};

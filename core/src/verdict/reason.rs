@@ -66,7 +66,7 @@ const COOL: f64 = 0.5;
 const LATE: f64 = 0.4;
 /// (7) Bracket q/(q + q_half) below which there is too little group V.
 const GROUP_V: f64 = 0.7;
-/// (8) Gibbs–Thomson factor over that of the reference diameter, below which the seed is too small.
+/// (8) Gibbs–Thomson factor, 1 for a thick wire, below which the seed is too small.
 const SMALL: f64 = 0.5;
 /// (9) Supply rate over kinetic rate, below which supply limits.
 const SUPPLY: f64 = 1.0;
@@ -195,15 +195,14 @@ impl<'a> Case<'a> {
         Some(five < GROUP_V * (five + self.line.growth.v_iii_half * three))
     }
 
-    /// (8) ((1 − d_c/d)/(1 − d_c/d_ref))² is below [`SMALL`].
+    /// (8) (1 − d_c/d)² is below [`SMALL`].
     fn seed_too_small(&self) -> Option<bool> {
         let growth = &self.line.growth;
         let tip = self.report.wires.get()?.diameter_nm.tip.mean * 1e-9;
         if tip <= growth.critical_diameter {
             return Some(true);
         }
-        let factor = (1.0 - growth.critical_diameter / tip)
-            / (1.0 - growth.critical_diameter / growth.reference_diameter);
+        let factor = 1.0 - growth.critical_diameter / tip;
         Some(factor * factor < SMALL)
     }
 

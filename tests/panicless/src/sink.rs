@@ -16,11 +16,21 @@ impl Error for Broken {
 
 /// A sum over all that was written.
 #[derive(Default)]
-pub struct Sink(pub u64);
+pub struct Sink(u64);
 
 impl Sink {
     fn add(&mut self, bits: u64) {
         self.0 = self.0.wrapping_mul(31).wrapping_add(bits);
+    }
+
+    /// The sum so far.
+    pub const fn sum(&self) -> u64 {
+        self.0
+    }
+
+    /// Adds a number.
+    pub fn number(&mut self, value: f64) {
+        self.add(value.to_bits());
     }
 
     /// Adds the words of a value.
