@@ -119,20 +119,18 @@ pub(super) fn grow<const R: usize, const P: usize, const C: usize>(
     species_faces(passage, now, wall, &mut bench.faces);
     let warm = passage.warm(now);
     pyrolysis(passage, now, &mut bench.broken);
-    let mut ride = [Ride::new(&up.difference, 1.0, 0.0); P];
-    for p in 0..P {
-        if flies(now.path[p]) {
-            ride[p] = Ride::new(&up.difference, now.spot[p].velocity, passage.per_time);
-        }
-    }
     for (here, one) in now.share.iter_mut().zip(&up.one.share).take(passage.line.species.len()) {
         *here = *one;
     }
     let mut guess = extrapolated(passage, up, &warm);
     let mut growing = Growing { axial: [[0.0; C]; P], shared: [Shared::default(); P] };
     take_up(passage, now, &warm, &guess, &mut bench.taken);
+    let mut ride = rides(passage, now, up, 0);
     for pass in 0..2 {
-        solve(passage, now, up, bench);
+        if pass > 0 && passage.per_time > 0.0 {
+            ride = rides(passage, now, up, pass);
+        }
+        solve(passage, now, up, bench, pass);
         rates(passage, now, &warm, &guess, &mut growing);
         lengthen(passage, now, up, &ride, &growing, &mut guess);
         if pass == 0 {
@@ -142,6 +140,22 @@ pub(super) fn grow<const R: usize, const P: usize, const C: usize>(
     tally(passage, now, up, bench);
     dress(passage, now, up, &ride, &growing);
     remember(passage, now, up, &growing);
+}
+
+/// How the quantities of each path are carried in a pass.
+fn rides<const R: usize, const P: usize, const C: usize>(
+    passage: &Passage<R, P, C>,
+    now: &Section<R, P, C>,
+    up: &Upstream<R, P, C>,
+    pass: usize,
+) -> [Ride; P] {
+    let mut ride = [Ride::new(&up.difference, 1.0, 0.0); P];
+    for p in 0..P {
+        if flies(now.path[p]) {
+            ride[p] = Ride::new(&up.difference, now.spot[p].velocity, passage.clock(pass));
+        }
+    }
+    ride
 }
 
 /// The wires as they are assumed to be the first time: extrapolated from upstream.
@@ -284,6 +298,7 @@ fn solve<const R: usize, const P: usize, const C: usize>(
     now: &mut Section<R, P, C>,
     up: &Upstream<R, P, C>,
     bench: &Bench<R>,
+    pass: usize,
 ) {
     let mut carried = [0.0; R];
     let mut held = [0.0; R];
@@ -291,7 +306,7 @@ fn solve<const R: usize, const P: usize, const C: usize>(
     for i in 0..R {
         carried[i] = passage.stage.flow * passage.rings.share[i];
         let area = PI * (now.velocity.edge[i] - inner);
-        held[i] = passage.per_time * passage.molar_density(now.temperature[i]) * area;
+        held[i] = passage.clock(pass) * passage.molar_density(now.temperature[i]) * area;
         inner = now.velocity.edge[i];
     }
     let mut given = [0.0; R];

@@ -350,7 +350,8 @@ impl<const R: usize, const P: usize, const C: usize> Passage<'_, R, P, C> {
                 faces.inward[i] = kappa;
                 let heat_capacity = self.properties.heat_capacity(&self.properties.place(temperature[i]));
                 carried[i] = self.stage.flow * self.rings.share[i] * heat_capacity;
-                held[i] = self.per_time * self.molar_density(temperature[i]) * PI * (velocity.edge[i] - inner) * heat_capacity;
+                let area = PI * (velocity.edge[i] - inner);
+                held[i] = self.clock(pass) * self.molar_density(temperature[i]) * area * heat_capacity;
                 inner = velocity.edge[i];
             }
             let balance = Balance {
@@ -395,6 +396,13 @@ impl<const R: usize, const P: usize, const C: usize> Passage<'_, R, P, C> {
         let difference = (wall - temperature[0]).abs();
         let ratio = flow::grashof_over_reynolds(difference, bulk, viscosity / mass_density, sqrt(velocity.edge[R - 1]), mean);
         Turn { z, place, grashof_over_reynolds: ratio }
+    }
+
+    /// 1/Δt in a pass. The first pass is a guess of what coefficients are taken at: it comes from upstream alone and knows nothing of the
+    /// step before, else the train would not relax to the steady march.
+    #[inline]
+    pub(crate) fn clock(&self, pass: usize) -> f64 {
+        if pass == 0 { 0.0 } else { self.per_time }
     }
 
     /// Flow-mean temperature, K.
@@ -468,9 +476,9 @@ impl<const R: usize, const P: usize, const C: usize> Passage<'_, R, P, C> {
             return one;
         }
         let across = self.across(now, wall);
-        for _ in 0..2 {
+        for pass in 0..2 {
             let spot = across.spot(share);
-            let ride = Ride::new(&up.difference, spot.velocity, self.per_time);
+            let ride = Ride::new(&up.difference, spot.velocity, self.clock(pass));
             let rate = spot.velocity * across.drift(&spot, self.properties);
             share = ride.carry(rate, one, two, before).clamp(0.0, 1.0);
             if !flies(share) {
