@@ -77,10 +77,22 @@ impl<const R: usize> Across<'_, R> {
         (self.temperature[i + 1] - self.temperature[i]) / (outer - inner)
     }
 
-    /// r at a share of the flow, m.
+    /// r at a share of the flow, m, for the report: q by the parabola in Y through the edge inwards, the next and the one behind it.
+    ///
+    /// Drifts are small differences of two such radii, of which one is an edge: the straight line of [`Across::spot`] errs by an amount that
+    /// depends on where between edges the other stands, which no extrapolation over grids takes away.
     #[must_use]
     pub fn radius(&self, share: f64) -> f64 {
-        sqrt(self.square(depth_of_share(share)).1)
+        let depth = depth_of_share(share);
+        let (j, straight) = self.square(depth);
+        if j + 2 >= R {
+            return sqrt(straight);
+        }
+        let (a, q_a) = if j == 0 { (0.0, 0.0) } else { (self.rings.depth[j - 1], self.velocity.edge[j - 1]) };
+        let (b, q_b) = (self.rings.depth[j], self.velocity.edge[j]);
+        let (c, q_c) = (self.rings.depth[j + 1], self.velocity.edge[j + 1]);
+        let bend = ((q_c - q_b) / (c - b) - (q_b - q_a) / (b - a)) / (c - a);
+        sqrt((straight + bend * (depth - a) * (depth - b)).max(0.0))
     }
 
     /// The ring that holds a depth Y, with q there.

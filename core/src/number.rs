@@ -284,7 +284,13 @@ pub fn rounded(value: f64, decimals: u8) -> f64 {
 pub(crate) fn typed(f: &mut Formatter<'_>, value: f64) -> fmt::Result {
     if !value.is_finite() {
         let negative = value < 0.0;
-        return f.write_str(if value.is_nan() { "NaN" } else if negative { "-inf" } else { "inf" });
+        return f.write_str(if value.is_nan() {
+            "NaN"
+        } else if negative {
+            "-inf"
+        } else {
+            "inf"
+        });
     }
     if value.is_sign_negative() {
         f.write_char('-')?;
@@ -304,7 +310,7 @@ pub(crate) fn typed(f: &mut Formatter<'_>, value: f64) -> fmt::Result {
         decimals -= exponent;
     }
     for _ in 0..20 {
-        if whole % 10 != 0 || decimals <= 0 {
+        if !whole.is_multiple_of(10) || decimals <= 0 {
             break;
         }
         whole /= 10;
@@ -380,7 +386,7 @@ mod tests {
             (999.6, "1000"),
             (60.44, "60.4"),
             (0.03124, "0.0312"),
-            (0.0009996, "0.00100"),
+            (0.000_999_6, "0.00100"),
             (-7.0, "−7.00"),
             (12_345.6, "12\u{2009}346"),
             (3.018_675e18, "3.02 × 10¹⁸"),
@@ -419,7 +425,9 @@ mod tests {
 
     #[test]
     fn set_points_keep_their_resolution() {
-        for (value, want) in [(450.0, "450"), (-5.0, "−5"), (20.1, "20.1"), (0.123_456, "0.1235"), (12_000.0, "12\u{2009}000")] {
+        for (value, want) in
+            [(450.0, "450"), (-5.0, "−5"), (20.1, "20.1"), (0.123_456, "0.1235"), (12_000.0, "12\u{2009}000")]
+        {
             assert_eq!(text(SetPoint(value)), want);
         }
     }

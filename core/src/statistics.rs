@@ -202,10 +202,19 @@ const fn ring_width<const P: usize>(p: usize) -> f64 {
     (2 * p + 1) as f64 / (P * P) as f64
 }
 
-/// dx/dψ at path p, by its neighbours.
+/// dx/dψ at path p: that of the parabola through it and its neighbours, through the nearest three paths at the ends.
 fn slope<const P: usize>(values: &[f64; P], position: &[f64; P], p: usize) -> f64 {
-    let (a, b) = (p.saturating_sub(1), (p + 1).min(P - 1));
-    if a == b { 0.0 } else { (values[b] - values[a]) / (position[b] - position[a]) }
+    if P < 3 {
+        let (a, b) = (0, P - 1);
+        return if a == b { 0.0 } else { (values[b] - values[a]) / (position[b] - position[a]) };
+    }
+    let m = p.clamp(1, P - 2);
+    let (a, b, c) = (position[m - 1], position[m], position[m + 1]);
+    let first = (values[m] - values[m - 1]) / (b - a);
+    let second = (values[m + 1] - values[m]) / (c - b);
+    let bend = (second - first) / (c - a);
+    // Derivative of x_a + first (ψ − a) + bend (ψ − a)(ψ − b).
+    first + bend * (2.0 * position[p.min(P - 1)] - a - b)
 }
 
 /// ln d at a probability, linear between the equal-probability points.

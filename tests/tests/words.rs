@@ -61,7 +61,9 @@ fn reason_of(verdict: &Verdict, kind: Kind) -> Option<Reason> {
 fn leaves(value: &Value, path: &str, found: &mut Vec<(String, f64)>) {
     match value {
         Value::Number(number) => found.push((path.to_owned(), number.as_f64().expect("it is finite"))),
-        Value::Array(list) => list.iter().enumerate().for_each(|(at, part)| leaves(part, &format!("{path}[{at}]"), found)),
+        Value::Array(list) => {
+            list.iter().enumerate().for_each(|(at, part)| leaves(part, &format!("{path}[{at}]"), found))
+        }
         Value::Object(parts) => parts.iter().for_each(|(name, part)| {
             let point = if path.is_empty() { "" } else { "." };
             leaves(part, &format!("{path}{point}{name}"), found);
@@ -135,7 +137,11 @@ fn no_row_is_empty_or_refers_to_nothing() {
         assert!(number.is_some_and(|number| number <= 14), "{} stands nowhere in the model", row.path);
         for input in row.inputs {
             if let Input::Figure(path) | Input::Each(path) = input {
-                assert!(table::rows().any(|other| other.path == *path), "{} rests on {path}, which has no row", row.path);
+                assert!(
+                    table::rows().any(|other| other.path == *path),
+                    "{} rests on {path}, which has no row",
+                    row.path
+                );
             }
         }
     }
@@ -389,7 +395,13 @@ fn nothing_grown_says_why() {
 
 #[test]
 fn a_sentence_is_short_whatever_the_names() {
-    for name in ["x", "a very long name of a stage that nobody would ever read to its end, and some more", "管", "\u{1b}[31m", ""] {
+    for name in [
+        "x",
+        "a very long name of a stage that nobody would ever read to its end, and some more",
+        "管",
+        "\u{1b}[31m",
+        "",
+    ] {
         for length in [0.1, 900.0, 5e5] {
             let verdict = judged(move |line, report, _| {
                 for stage in &mut line.stages {
@@ -424,7 +436,10 @@ fn a_report_without_a_verdict_has_its_sentence() {
             text: "gas turns back at z = 12 mm (Gr/Re = 60); not predicted".try_into().expect("it is short"),
         });
         assert_eq!(sentence(&report), "No prediction: stages[0]: gas turns back at z = 12 mm, at the wall.");
-        assert!(refusal(&report).starts_with("stages[0]: gas turns back at z = 12 mm (Gr/Re = 60); not predicted. What helps: "));
+        assert!(
+            refusal(&report)
+                .starts_with("stages[0]: gas turns back at z = 12 mm (Gr/Re = 60); not predicted. What helps: ")
+        );
     });
 }
 
@@ -434,9 +449,11 @@ fn a_report_has_the_fields_of_its_format() {
     predicted(MIXED, |_, report| {
         let json = serde_json::to_value(report).expect("a report can be written");
         let names = |path: &str| {
-            let at = path.split('/').filter(|part| !part.is_empty()).fold(&json, |value, part| match part.parse::<usize>() {
-                Ok(place) => &value[place],
-                Err(_) => &value[part],
+            let at = path.split('/').filter(|part| !part.is_empty()).fold(&json, |value, part| {
+                match part.parse::<usize>() {
+                    Ok(place) => &value[place],
+                    Err(_) => &value[part],
+                }
             });
             at.as_object().unwrap_or_else(|| panic!("{path} is no object")).keys().cloned().collect::<BTreeSet<_>>()
         };
@@ -463,7 +480,10 @@ fn a_report_has_the_fields_of_its_format() {
                 "z_mm wall_c axis_c seeds_c bulk_c core_radius_mm streamline_radius_mm seed_time_s group_iii_pa_axis fragment_pa_axis group_v_pa_axis rate_um_per_s_axis length_nm_mean wall_deposit_um_per_h group_iii_left",
             ),
             ("stages/0/profile/group_iii_left", "r_mm share"),
-            ("stages/0/seeds", "per_s_in per_s_out coagulated_share dispersed_share unsheathed_wall_share settling_mm_per_s"),
+            (
+                "stages/0/seeds",
+                "per_s_in per_s_out coagulated_share dispersed_share unsheathed_wall_share settling_mm_per_s",
+            ),
             ("stages/0/balance/0", "species entered_umol_per_min in_wires on_wall leaving closure"),
             ("balance/0", "species fed_umol_per_min in_wires on_wall exhaust closure"),
             ("wires", "length_nm diameter_nm segments along histogram spread_from population"),

@@ -8,6 +8,7 @@
 //! | `predict(job)` | the report, the same to the last bit as that of the command line |
 //! | `explain(job, figure)` | where a figure of that report comes from |
 //! | `figures()` | all that can be explained |
+//! | `levers_run(job)` | a run of the levers: `step()`, `result()` |
 //! | `version()` | which version this is |
 //!
 //! Every call that takes a job answers `{ok: …}` or `{faults: [{path, value, reason, accepted, text}], more}`; none throws for
@@ -19,6 +20,7 @@
 mod answer;
 mod explain;
 mod job;
+mod levers;
 mod set_points;
 mod work;
 

@@ -39,3 +39,9 @@ pub fn with_report<T>(text: &str, then: impl FnOnce(&Line, &Report) -> T) -> Res
         })
     })
 }
+
+/// Lends the room to other work; the last prediction is then gone.
+pub fn with_room<T>(work: impl FnOnce(&mut Predictor) -> T) -> T {
+    LAST.set(None);
+    PREDICTOR.with_borrow_mut(work)
+}

@@ -1,23 +1,18 @@
-// @ts-check
 /**
- * How a recipe travels as characters: the fragment of a link, and the text of a QR code.
+ * A recipe in a QR code: shorter than in a link, so that the modules are large enough for a lens.
  *
- * A link holds the job as compact JSON, deflated without a header (RFC 1951) and written in base64url (RFC 4648). A QR code
- * holds it shorter: the words that every job repeats stand as one control character each, which JSON itself never holds,
- * then deflated. From a file the code is a text in Base45 (RFC 9285), whose 45 characters a QR code packs most densely;
- * from a served page it is a link that ends in decimal digits, which it packs as densely and no address can spoil.
- *
- * No other module is needed here, so the store may use it too.
+ * The words that every job repeats stand as one control character each, which JSON itself never holds; then the text is
+ * deflated without a header (RFC 1951), as in a link. From a file the code is a text in Base45 (RFC 9285), whose 45
+ * characters a QR code packs most densely; from a served page it is a link that ends in decimal digits, which it packs as
+ * densely and no address can spoil. The example with its kinetics and limits takes version 18 or 19 either way.
  */
+import { deflated, inflated } from './link.js';
 
 /** Characters of Base45, in the order of their values (RFC 9285, table 1). */
 const BASE45 = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:';
 
 /** What a code of a recipe begins with; the digits after it are which part this is, and of how many. */
 const CODE_MARK = 'WIRE';
-
-/** Longest text that is unpacked: a job file is a few kB, and a small code must not fill the memory. */
-const MOST_UNPACKED = 4_000_000;
 
 /**
  * Words of a job that one character stands for, from U+0001 on; JSON writes such characters only escaped, so none can be
@@ -45,66 +40,6 @@ const SHORT_PASSAGES = [
   '"transport":{"thermal_diffusion":', '"classifier":{', '"collector":{', '"limits":{', '"profile":[{', '"z_mm":',
   '"correlation":[', '"diameter_tolerance_nm":', '"spread_cv":',
 ];
-
-/**
- * Bytes through a stream that turns them into others.
- * @param {Uint8Array} bytes
- * @param {CompressionStream | DecompressionStream} stream
- * @returns {Promise<Uint8Array>}
- */
-async function throughStream(bytes, stream) {
-  const writer = stream.writable.getWriter();
-  // The reader below sees the fault of damaged bytes; these two would only report it again.
-  writer.write(/** @type {Uint8Array<ArrayBuffer>} */ (bytes)).catch(() => {});
-  writer.close().catch(() => {});
-  const reader = stream.readable.getReader();
-  /** @type {Uint8Array[]} */
-  const parts = [];
-  let length = 0;
-  for (;;) {
-    const { done, value } = await reader.read();
-    if (done) break;
-    parts.push(value);
-    length += value.length;
-    if (length > MOST_UNPACKED) {
-      await reader.cancel();
-      throw new RangeError('longer than a job can be');
-    }
-  }
-  const all = new Uint8Array(length);
-  let place = 0;
-  for (const part of parts) {
-    all.set(part, place);
-    place += part.length;
-  }
-  return all;
-}
-
-/** @param {string} text @returns {Promise<Uint8Array>} */
-const deflated = (text) => throughStream(new TextEncoder().encode(text), new CompressionStream('deflate-raw'));
-
-/** @param {Uint8Array} bytes @returns {Promise<string>} */
-const inflated = async (bytes) =>
-  new TextDecoder('utf-8', { fatal: true }).decode(await throughStream(bytes, new DecompressionStream('deflate-raw')));
-
-/**
- * Bytes in base64url, without padding (RFC 4648, section 5).
- * @param {Uint8Array} bytes
- */
-export function toBase64url(bytes) {
-  let text = '';
-  for (const byte of bytes) text += String.fromCharCode(byte);
-  return btoa(text).replace(/\+/g, '-').replace(/\//g, '_').replace(/=+$/, '');
-}
-
-/**
- * The bytes of base64url; throws where a character is not one of its alphabet.
- * @param {string} text
- */
-export function fromBase64url(text) {
-  if (/[^A-Za-z0-9_-]/.test(text)) throw new RangeError('not base64url');
-  return Uint8Array.from(atob(text.replace(/-/g, '+').replace(/_/g, '/')), (character) => character.charCodeAt(0));
-}
 
 /**
  * Bytes in Base45 (RFC 9285, section 4): two bytes as three characters, a last one as two.
@@ -145,10 +80,10 @@ export function fromBase45(text) {
 }
 
 /** A job's text without the white space between its parts. @param {string} text */
-const compact = (text) => JSON.stringify(JSON.parse(text));
+const compactJob = (text) => JSON.stringify(JSON.parse(text));
 
 /** @param {string} text */
-function shortened(text) {
+function shortCode(text) {
   // U+007F may stand bare in a title; its escape means the same to JSON.
   let short = text.replaceAll('\u007f', '\\u007f');
   SHORT_PASSAGES.forEach((passage, place) => {
@@ -161,7 +96,7 @@ function shortened(text) {
 }
 
 /** @param {string} short */
-function lengthened(short) {
+function longCode(short) {
   // One pass, so what a character stands for is never read again.
   return short.replace(/\u007f([\s\S])|[\u0001-\u001f]/g, (found, letter) => {
     const word = letter === undefined ? SHORT_WORDS[found.charCodeAt(0) - 1] : SHORT_PASSAGES[letter.charCodeAt(0) - 0x41];
@@ -171,26 +106,18 @@ function lengthened(short) {
 }
 
 /**
- * A job as the fragment of a link, without the #.
+ * A job as the fragment of a link that is to be a QR code: `#code=` and decimal digits.
  * @param {string} text  the job file
  */
-export async function jobToFragment(text) {
-  return 'job=' + toBase64url(await deflated(compact(text)));
-}
-
-/**
- * A job as the fragment of a link that is to be a QR code, without the #: decimal digits.
- * @param {string} text  the job file
- */
-export async function jobToDigits(text) {
-  const bytes = await deflated(shortened(compact(text)));
+export async function jobCodeFragment(text) {
+  const bytes = await deflated(shortCode(compactJob(text)));
   let hex = '0x1';
   for (const byte of bytes) hex += byte.toString(16).padStart(2, '0');
-  return 'code=' + BigInt(hex).toString();
+  return '#code=' + BigInt(hex).toString();
 }
 
 /** @param {string} digits */
-function fromDigits(digits) {
+function bytesOfDigits(digits) {
   const hex = BigInt(digits).toString(16);
   // The leading 1 keeps bytes of 0 at the front; without it this is no code of ours.
   if (hex[0] !== '1' || hex.length % 2 !== 1) throw new RangeError('not a recipe of this page');
@@ -198,14 +125,13 @@ function fromDigits(digits) {
 }
 
 /**
- * The job file in a fragment or a whole link; null where there is none. Throws where it is damaged.
- * @param {string} link
- * @returns {Promise<string | null>}
+ * The job file in the fragment of a link that came from a code, `#code=…`.
+ * @param {string} fragment as `location.hash`
+ * @returns {Promise<string | null>} null where it holds none; rejects where it is damaged
  */
-export async function jobFromFragment(link) {
-  const found = /(?:^|[#&])(?:job=([^&]*)|code=(\d{1,9999}))/.exec(link.trim());
-  if (!found) return null;
-  return found[2] === undefined ? inflated(fromBase64url(found[1])) : lengthened(await inflated(fromDigits(found[2])));
+export async function codeFragmentText(fragment) {
+  const found = /^#code=(\d{1,9999})$/.exec(fragment);
+  return found ? longCode(await inflated(bytesOfDigits(found[1]))) : null;
 }
 
 /**
@@ -215,7 +141,7 @@ export async function jobFromFragment(link) {
  * @returns {Promise<string[]>}
  */
 export async function jobToCodes(text, most) {
-  const body = toBase45(await deflated(shortened(compact(text))));
+  const body = toBase45(await deflated(shortCode(compactJob(text))));
   const mark = CODE_MARK.length + 4;
   const count = Math.max(1, Math.ceil(body.length / (most - mark)));
   // Whole groups of three, none of which ends in a space that pasting would lose.
@@ -251,5 +177,5 @@ export async function jobFromCodes(texts) {
     of = part.of;
   }
   if (bodies.filter((body) => body !== undefined).length !== of) throw new RangeError('a code is missing');
-  return lengthened(await inflated(fromBase45(bodies.join(''))));
+  return longCode(await inflated(fromBase45(bodies.join(''))));
 }

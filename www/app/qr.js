@@ -1,4 +1,3 @@
-// @ts-check
 /**
  * A text as a QR code: numeric, alphanumeric and byte mode, versions 1 to 40, level L, the mask with the least penalty.
  *
@@ -12,16 +11,16 @@
  */
 
 /** Characters of the alphanumeric mode, in the order of their values (table 5). */
-const ALPHANUMERIC = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:';
+const QR_CHARACTERS = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:';
 
 /** Error correction words of a block at level L, by version (table 9); version 0 is none. */
-const WORDS_OF_BLOCK = [
+const QR_CHECK_WORDS = [
   0, 7, 10, 15, 20, 26, 18, 20, 24, 30, 18, 20, 24, 26, 30, 22, 24, 28, 30, 28, 28,
   28, 28, 30, 30, 26, 28, 30, 30, 30, 30, 30, 30, 30, 30, 30, 30, 30, 30, 30, 30,
 ];
 
 /** Blocks at level L, by version (table 9). */
-const BLOCKS = [
+const QR_BLOCKS = [
   0, 1, 1, 1, 1, 1, 2, 2, 2, 2, 4, 4, 4, 4, 4, 6, 6, 6, 6, 7, 8,
   8, 9, 9, 10, 12, 12, 12, 13, 14, 15, 16, 17, 18, 19, 19, 20, 21, 22, 24, 25,
 ];
@@ -33,7 +32,7 @@ const BLOCKS = [
  */
 
 /** @type {Record<'numeric' | 'alphanumeric' | 'byte', QrMode>} */
-const MODES = {
+const QR_MODES = {
   numeric: { indicator: 1, count: [10, 12, 14], group: 3, bits: [0, 4, 7, 10] },
   alphanumeric: { indicator: 2, count: [9, 11, 13], group: 2, bits: [0, 6, 11] },
   byte: { indicator: 4, count: [8, 16, 16], group: 1, bits: [0, 8] },
@@ -50,7 +49,7 @@ const MODES = {
  */
 
 /** Side of a version in modules. @param {number} version */
-const sideOf = (version) => 17 + 4 * version;
+const qrSide = (version) => 17 + 4 * version;
 
 /** @param {number} version */
 const widthOfCount = (version) => (version < 10 ? 0 : version < 27 ? 1 : 2);
@@ -63,15 +62,15 @@ const widthOfCount = (version) => (version < 10 ? 0 : version < 27 ? 1 : 2);
 function alignmentCentres(version) {
   if (version === 1) return [];
   const count = Math.floor(version / 7) + 2;
-  const step = version === 32 ? 26 : 2 * Math.ceil((sideOf(version) - 13) / (2 * (count - 1)));
+  const step = version === 32 ? 26 : 2 * Math.ceil((qrSide(version) - 13) / (2 * (count - 1)));
   const centres = [6];
-  for (let place = count - 1; place >= 1; place -= 1) centres.push(sideOf(version) - 7 - (place - 1) * step);
+  for (let place = count - 1; place >= 1; place -= 1) centres.push(qrSide(version) - 7 - (place - 1) * step);
   return centres;
 }
 
 /** Modules that hold data and error correction, in whole words. @param {number} version */
-function wordsOf(version) {
-  const side = sideOf(version);
+function qrWords(version) {
+  const side = qrSide(version);
   const alignments = version === 1 ? 0 : (Math.floor(version / 7) + 2) ** 2 - 3;
   // Alignment patterns on the two timing rows cover 5 modules of them each.
   const onTiming = version === 1 ? 0 : 2 * Math.floor(version / 7);
@@ -81,7 +80,7 @@ function wordsOf(version) {
 }
 
 /** Words of data alone. @param {number} version */
-const dataWords = (version) => wordsOf(version) - WORDS_OF_BLOCK[version] * BLOCKS[version];
+const qrDataWords = (version) => qrWords(version) - QR_CHECK_WORDS[version] * QR_BLOCKS[version];
 
 /**
  * The text in stretches of one mode each. A run of digits behind other characters is worth a mode of its own when it is
@@ -89,19 +88,19 @@ const dataWords = (version) => wordsOf(version) - WORDS_OF_BLOCK[version] * BLOC
  * @param {string} text
  * @returns {QrStretch[]}
  */
-function stretches(text) {
+function qrStretches(text) {
   const digits = /^([\s\S]*?)(\d{20,})$/.exec(text);
   if (digits) {
-    const numeric = { mode: MODES.numeric, values: Array.from(digits[2], Number) };
-    return digits[1] ? [...stretches(digits[1]), numeric] : [numeric];
+    const numeric = { mode: QR_MODES.numeric, values: Array.from(digits[2], Number) };
+    return digits[1] ? [...qrStretches(digits[1]), numeric] : [numeric];
   }
-  const values = Array.from(text, (character) => ALPHANUMERIC.indexOf(character));
-  if (!values.includes(-1)) return [{ mode: MODES.alphanumeric, values }];
-  return [{ mode: MODES.byte, values: Array.from(new TextEncoder().encode(text)) }];
+  const values = Array.from(text, (character) => QR_CHARACTERS.indexOf(character));
+  if (!values.includes(-1)) return [{ mode: QR_MODES.alphanumeric, values }];
+  return [{ mode: QR_MODES.byte, values: Array.from(new TextEncoder().encode(text)) }];
 }
 
 /** Bits of the stretches in a version. @param {QrStretch[]} parts @param {number} version */
-function bitsOf(parts, version) {
+function qrBits(parts, version) {
   let bits = 0;
   for (const { mode, values } of parts) {
     const groups = Math.floor(values.length / mode.group);
@@ -115,7 +114,7 @@ function bitsOf(parts, version) {
  * @param {QrStretch[]} parts
  * @param {number} version
  */
-function dataOf(parts, version) {
+function qrData(parts, version) {
   /** @type {number[]} */
   const bits = [];
   /** @param {number} value @param {number} width */
@@ -125,13 +124,13 @@ function dataOf(parts, version) {
   for (const { mode, values } of parts) {
     put(mode.indicator, 4);
     put(values.length, mode.count[widthOfCount(version)]);
-    const base = mode === MODES.numeric ? 10 : 45;
+    const base = mode === QR_MODES.numeric ? 10 : 45;
     for (let place = 0; place < values.length; place += mode.group) {
       const group = values.slice(place, place + mode.group);
       put(group.reduce((value, digit) => value * base + digit, 0), mode.bits[group.length]);
     }
   }
-  const room = dataWords(version) * 8;
+  const room = qrDataWords(version) * 8;
   put(0, Math.min(4, room - bits.length));
   put(0, (8 - (bits.length % 8)) % 8);
   const words = new Uint8Array(room / 8);
@@ -182,9 +181,9 @@ function correctionOf(block, generator) {
 }
 
 /** All words in the order in which they are placed: blocks interleaved, data before correction. @param {Uint8Array} data @param {number} version */
-function interleaved(data, version) {
-  const blocks = BLOCKS[version];
-  const generator = generatorOf(WORDS_OF_BLOCK[version]);
+function qrInterleaved(data, version) {
+  const blocks = QR_BLOCKS[version];
+  const generator = generatorOf(QR_CHECK_WORDS[version]);
   const short = Math.floor(data.length / blocks);
   const longer = data.length % blocks;
   const parts = Array.from({ length: blocks }, (_, block) => {
@@ -200,18 +199,18 @@ function interleaved(data, version) {
 }
 
 /** A word with its check bits: `value` times x^`degree` and the rest of that over `polynomial`. @param {number} value @param {number} degree @param {number} polynomial */
-function checked(value, degree, polynomial) {
+function withCheckBits(value, degree, polynomial) {
   let rest = value;
   for (let bit = 0; bit < degree; bit += 1) rest = (rest << 1) ^ ((rest >> (degree - 1)) * polynomial);
   return (value << degree) | rest;
 }
 
 /** A square of modules; `fixed` marks those that are no data. */
-class Square {
+class QrSquare {
   /** @param {number} version */
   constructor(version) {
     this.version = version;
-    this.side = sideOf(version);
+    this.side = qrSide(version);
     this.dark = new Uint8Array(this.side * this.side);
     this.fixed = new Uint8Array(this.side * this.side);
   }
@@ -256,7 +255,7 @@ class Square {
     }));
     this.format(0);
     if (version < 7) return;
-    const word = checked(version, 12, 0x1f25);
+    const word = withCheckBits(version, 12, 0x1f25);
     for (let bit = 0; bit < 18; bit += 1) {
       const along = Math.floor(bit / 3);
       const across = side - 11 + (bit % 3);
@@ -267,7 +266,7 @@ class Square {
 
   /** Level L (01) and the mask, twice (7.9). @param {number} mask */
   format(mask) {
-    const word = checked((1 << 3) | mask, 10, 0x537) ^ 0x5412;
+    const word = withCheckBits((1 << 3) | mask, 10, 0x537) ^ 0x5412;
     const { side } = this;
     for (let bit = 0; bit < 15; bit += 1) {
       const dark = (word >> bit) & 1;
@@ -302,7 +301,7 @@ class Square {
   /** Turns over the free modules of a mask; twice is as before (table 10). @param {number} mask */
   turnOver(mask) {
     const { side } = this;
-    const over = MASKS[mask];
+    const over = QR_MASKS[mask];
     for (let y = 0; y < side; y += 1) {
       for (let x = 0; x < side; x += 1) {
         if (!this.fixed[y * side + x] && over(x, y)) this.dark[y * side + x] ^= 1;
@@ -316,7 +315,7 @@ class Square {
     let sum = 0;
     let black = 0;
     for (let line = 0; line < side; line += 1) {
-      sum += linePenalty(dark, line * side, 1, side) + linePenalty(dark, line, side, side);
+      sum += qrLinePenalty(dark, line * side, 1, side) + qrLinePenalty(dark, line, side, side);
       for (let x = 0; x < side; x += 1) black += dark[line * side + x];
       if (line === 0) continue;
       for (let x = 1; x < side; x += 1) {
@@ -329,7 +328,7 @@ class Square {
 }
 
 /** Where a mask turns a module over (table 10). @type {((x: number, y: number) => boolean)[]} */
-const MASKS = [
+const QR_MASKS = [
   (x, y) => (x + y) % 2 === 0,
   (_, y) => y % 2 === 0,
   (x) => x % 3 === 0,
@@ -348,7 +347,7 @@ const MASKS = [
  * @param {number} step
  * @param {number} side
  */
-function linePenalty(dark, from, step, side) {
+function qrLinePenalty(dark, from, step, side) {
   let sum = 0;
   let run = 0;
   let last = -1;
@@ -375,16 +374,16 @@ function linePenalty(dark, from, step, side) {
  * @returns {QrCode | null}
  */
 export function qrCode(text, mostVersion = 40) {
-  const parts = stretches(text);
+  const parts = qrStretches(text);
   let version = 1;
-  while (version <= mostVersion && bitsOf(parts, version) > dataWords(version) * 8) version += 1;
+  while (version <= mostVersion && qrBits(parts, version) > qrDataWords(version) * 8) version += 1;
   if (version > mostVersion) return null;
-  const square = new Square(version);
+  const square = new QrSquare(version);
   square.patterns();
-  square.place(interleaved(dataOf(parts, version), version));
+  square.place(qrInterleaved(qrData(parts, version), version));
   let best = 0;
   let least = Infinity;
-  for (let mask = 0; mask < MASKS.length; mask += 1) {
+  for (let mask = 0; mask < QR_MASKS.length; mask += 1) {
     square.turnOver(mask);
     square.format(mask);
     const penalty = square.penalty();
@@ -404,7 +403,7 @@ export function qrCode(text, mostVersion = 40) {
  * @param {number} version
  */
 export function qrRoom(version) {
-  const bits = dataWords(version) * 8 - 4 - MODES.alphanumeric.count[widthOfCount(version)];
+  const bits = qrDataWords(version) * 8 - 4 - QR_MODES.alphanumeric.count[widthOfCount(version)];
   return 2 * Math.floor(bits / 11) + (bits % 11 >= 6 ? 1 : 0);
 }
 

@@ -68,6 +68,21 @@ export function dopingFill(doping) {
 }
 
 /**
+ * The patterns of the doping, to be put into the page once: p has bars across the wire, n slanted lines, i is plain.
+ * @returns {SVGSVGElement}
+ */
+export function dopingPatterns() {
+  const lines = (/** @type {'p' | 'n'} */ doping, /** @type {string | null} */ turn) =>
+    sv(
+      'pattern',
+      { id: `doped-${doping}`, width: 7, height: 7, patternUnits: 'userSpaceOnUse', patternTransform: turn },
+      sv('rect', { width: 7, height: 7, style: `fill:var(--${doping})` }),
+      sv('path', { d: 'M3.5 0v7', style: `stroke:var(--on-${doping});stroke-width:1;opacity:.5` }),
+    );
+  return sv('svg', { width: 0, height: 0, 'aria-hidden': 'true', style: 'position:absolute' }, sv('defs', {}, lines('p', null), lines('n', 'rotate(45)')));
+}
+
+/**
  * Outline of the seed as a cap of true contact angle on a wire that ends at `x`, its axis at `y`, growing to the right.
  * @param {number} x
  * @param {number} y
@@ -107,4 +122,57 @@ export function roundTicks(from, to, most = 6) {
     ticks.push(Math.abs(tick) < step * 1e-9 ? 0 : tick);
   }
   return ticks;
+}
+
+/** @type {CanvasRenderingContext2D | null} */
+let measuring = null;
+/** @type {Map<string, number>} */
+const measured = new Map();
+let measuredFont = '';
+
+/**
+ * Width of a text of a picture, px; measured once a text, without laying out the page.
+ * @param {string} text
+ * @param {number} size px
+ * @param {boolean} [bold]
+ * @returns {number}
+ */
+export function textWidth(text, size, bold = false) {
+  const family = getComputedStyle(document.body).fontFamily;
+  if (family !== measuredFont || measured.size > 2000) {
+    measured.clear();
+    measuredFont = family;
+  }
+  const key = `${bold ? 1 : 0}${text}`;
+  let width = measured.get(key);
+  if (width === undefined) {
+    measuring ??= document.createElement('canvas').getContext('2d');
+    if (!measuring) return text.length * size * 0.6;
+    measuring.font = `${bold ? 650 : 400} 100px ${family}`;
+    width = measuring.measureText(text).width / 100;
+    measured.set(key, width);
+  }
+  return width * size;
+}
+
+/**
+ * A text cut to a width, with an ellipsis where something is missing.
+ * @param {string} text
+ * @param {number} width px
+ * @param {number} size px
+ * @param {boolean} [bold]
+ * @returns {string}
+ */
+export function fittedText(text, width, size, bold = false) {
+  if (textWidth(text, size, bold) <= width) return text;
+  const letters = [...text];
+  let low = 0;
+  let high = letters.length;
+  // Halving: a name has at most 200 letters.
+  while (low < high) {
+    const middle = Math.ceil((low + high) / 2);
+    if (textWidth(`${letters.slice(0, middle).join('')}…`, size, bold) <= width) low = middle;
+    else high = middle - 1;
+  }
+  return low > 0 ? `${letters.slice(0, low).join('').trimEnd()}…` : '';
 }

@@ -61,6 +61,7 @@
  * @property {(path: string) => void} why opens "where does this number come from" for the path of a figure
  * @property {(id: string, argument?: unknown) => void} open opens a panel
  * @property {() => void} close closes the panel; focus goes back to what opened it
+ * @property {() => void} redraw asks for a drawing although nothing in the store changed
  * @property {(name: string, args: unknown[]) => Promise<{ok?: any, faults?: import('./store.js').Fault[], trap?: string}>} call
  *   a call of the bridge (`explain`, `write_job`, `read_job`, `check_job`, `figures`, …) in the worker; never rejects
  * @property {(text: string, assertive?: boolean) => void} say the live line; polite unless assertive

@@ -34,7 +34,8 @@ use serde::ser::{Serialize, SerializeStruct, Serializer};
 use crate::report::CAUTIONS;
 
 /// What stands behind every caution.
-pub const DECIDE: &str = "Local codes, the supplier's safety data sheet and licensed practice decide; no number here is an interlock.";
+pub const DECIDE: &str =
+    "Local codes, the supplier's safety data sheet and licensed practice decide; no number here is an interlock.";
 
 /// Surface temperature above which a touch burns, °C: common practice, no source.
 const HOT: f64 = 60.0;

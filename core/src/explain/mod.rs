@@ -19,9 +19,9 @@ pub mod table;
 pub use setting::Setting;
 
 use crate::line::{Line, STAGES};
-use crate::report::figure::{PATH, figure};
 use crate::ranking::rank;
 use crate::report::Report;
+use crate::report::figure::{PATH, figure};
 use crate::text::rsplit_once;
 use heapless::{String, Vec};
 use path::{Places, distance, filled, matched};

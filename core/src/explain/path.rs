@@ -142,7 +142,10 @@ mod tests {
     fn a_path_fits_its_pattern_only() {
         let places = matched("stages[].inlet.dopant_pa.NAME", "stages[2].inlet.dopant_pa.DEZn").expect("it fits");
         assert_eq!((places.first(), places.name), (2, "DEZn"));
-        assert_eq!(filled("stages[].inlet.dopant_iii.NAME", &places).as_deref(), Some("stages[2].inlet.dopant_iii.DEZn"));
+        assert_eq!(
+            filled("stages[].inlet.dopant_iii.NAME", &places).as_deref(),
+            Some("stages[2].inlet.dopant_iii.DEZn")
+        );
         assert!(matched("stages[].profile.wall_c[]", "stages[0].profile.wall_c").is_some());
         assert!(matched("stages[].profile.wall_c[]", "stages[0].profile.wall_c[3][4]").is_none());
         assert!(matched("stages[].flow.reynolds", "stages.flow.reynolds").is_none());

@@ -54,10 +54,10 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
             peclet_heat: reynolds * prandtl,
             grashof_over_reynolds: ratio,
             richardson: ratio / reynolds,
-            least_wall_shear: both!(self, |h| h.stages[n].least_shear),
+            least_wall_shear: both_amounts!(self, |h| h.stages[n].least_shear),
             axis_velocity: Extremes {
-                least: both!(self, |h| h.stages[n].axis_velocity[0]),
-                most: both!(self, |h| h.stages[n].axis_velocity[1]),
+                least: both_amounts!(self, |h| h.stages[n].axis_velocity[0]),
+                most: both_amounts!(self, |h| h.stages[n].axis_velocity[1]),
             },
             entrance_hydraulic_mm: (0.6 / (1.0 + 0.035 * reynolds) + 0.056 * reynolds) * stage.diameter * 1e3,
             entrance_thermal_mm: 0.05 * reynolds * prandtl * stage.diameter * 1e3,

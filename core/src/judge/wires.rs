@@ -6,13 +6,16 @@ use crate::report::{
     Along, Carriers, DopantAlong, Histogram, PopulationRow, Report, Segment, SpreadFrom, Transition,
 };
 use crate::statistics;
+use core::f64::consts::SQRT_2;
 use heapless::Vec;
-use libm::{floor, log10, pow};
+use libm::{floor, log10, pow, sqrt};
 
 /// 1/m³ to 1/cm³.
 const PER_CM3: f64 = 1e-6;
 /// Net carriers below which a segment is called undoped, 1/cm³ (common practice, no source).
 const UNDOPED: f64 = 1e17;
+/// √10.
+const SQRT_10: f64 = 3.162_277_660_168_379_5;
 /// Most bins of a histogram.
 const BINS: f64 = 64.0;
 /// Change of the net doping at a junction, of the larger side, below which there is no transition.
@@ -55,11 +58,13 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
             return SpreadFrom::default();
         }
         let (paths, size) = (m.paths / m.variance, m.size / m.variance);
+        // With all stages kept a seed would meet the same share of the core in each: lengths add along the paths. Extrapolated as the
+        // deviation of the length is, so that a line without mixed junctions has 0.
         let kept = both_amounts!(self, |h| {
-            // With all stages kept a seed would meet the same share of the core in each: lengths add along the paths.
-            let all = h.gather(self.line, 0..self.stage_count(), |s, p, k| h.stages[s.min(STAGES - 1)].length[p][k]);
-            statistics::Wires::of(self.line, h).moments(&all.joined().quantity()).variance
+            let all = h.lengths(self.line, 0..self.stage_count()).joined();
+            sqrt(statistics::Wires::of(self.line, h).moments(&all.quantity()).variance.max(0.0))
         });
+        let kept = kept * kept;
         SpreadFrom {
             paths: Some(paths),
             seed_size: Some(size),
@@ -238,11 +243,11 @@ fn nearest_step(value: f64) -> f64 {
     let decade = pow(10.0, floor(log10(value)));
     let of_decade = value / decade;
     // Geometric means of neighbours: √2, √10, √50.
-    let step = if of_decade < 1.414_213_562_373_095_1 {
+    let step = if of_decade < SQRT_2 {
         1.0
-    } else if of_decade < 3.162_277_660_168_379_5 {
+    } else if of_decade < SQRT_10 {
         2.0
-    } else if of_decade < 7.071_067_811_865_475_5 {
+    } else if of_decade < 5.0 * SQRT_2 {
         5.0
     } else {
         10.0
@@ -269,7 +274,10 @@ fn histogram(length: &Fitted, out: &mut Histogram) {
     let _ = out.edges_nm.push(first * width);
     for bin in 0..bins {
         let edge = (first + bin as f64) * width;
-        let share = length.share_between(edge / NM, (edge + width) / NM);
+        // Wires that the stretch brings beyond an end, such as those that did not grow, stand in the bin there.
+        let low = if bin == 0 { f64::MIN } else { edge / NM };
+        let high = if bin + 1 == bins { f64::MAX } else { (edge + width) / NM };
+        let share = length.share_between(low, high);
         let _ = out.edges_nm.push(edge + width);
         let _ = out.share.push(share);
     }

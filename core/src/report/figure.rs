@@ -79,8 +79,7 @@ impl Walk<'_> {
     /// Whether what is looked for is here or further in.
     fn leads_on(&self) -> bool {
         self.only.is_none_or(|only| {
-            only.strip_prefix(self.path.as_str())
-                .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+            only.strip_prefix(self.path.as_str()).is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
         })
     }
 

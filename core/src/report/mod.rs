@@ -274,12 +274,7 @@ impl Stage {
             name: String::new(),
             flow: Flow::new(),
             drift_mm: Drift { largest: 0.0, at_exit: 0.0, brownian_mm: 0.0 },
-            residence_s: Residence {
-                mean_gas: 0.0,
-                shortest: 0.0,
-                seeds: Spread::new(),
-                hot_seeds: Spread::new(),
-            },
+            residence_s: Residence { mean_gas: 0.0, shortest: 0.0, seeds: Spread::new(), hot_seeds: Spread::new() },
             inlet: Inlet::new(),
             profile: Profile::new(),
             seeds: StageSeeds::new(),

@@ -203,12 +203,7 @@ impl Along {
     /// No point.
     #[must_use]
     pub const fn new() -> Self {
-        Self {
-            x_nm: Vec::new(),
-            donors_per_cm3: Vec::new(),
-            acceptors_per_cm3: Vec::new(),
-            diameter_nm: Vec::new(),
-        }
+        Self { x_nm: Vec::new(), donors_per_cm3: Vec::new(), acceptors_per_cm3: Vec::new(), diameter_nm: Vec::new() }
     }
 }
 

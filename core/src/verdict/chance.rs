@@ -55,7 +55,9 @@ pub fn with_chance(verdict: &str, met: bool, known: Known, chance: f64) -> Text 
     let base = verdict.trim_end_matches('.');
     let tightest = verdict.strip_prefix(INSIDE).map(|rest| rest.trim().trim_end_matches('.'));
     let written = match (met, tightest) {
-        (true, Some(tightest)) if chance >= SURELY && !tightest.is_empty() => write!(text, "{INSIDE} {tightest}, {known}."),
+        (true, Some(tightest)) if chance >= SURELY && !tightest.is_empty() => {
+            write!(text, "{INSIDE} {tightest}, {known}.")
+        }
         (true, Some(tightest)) if chance < SURELY && !tightest.is_empty() => {
             write!(text, "Inside, not surely. {tightest}, {known}: {} that the lot meets the order.", InHundred(chance))
         }

@@ -178,11 +178,7 @@ fn at_most(kind: Kind, limit: f64, predicted: Option<f64>) -> Item {
 /// Met from half of `ordered` to twice of it, ends included; below 0 the type is wrong.
 fn factor_of_two(kind: Kind, ordered: f64, predicted: Option<f64>) -> Item {
     let strain = predicted.map_or(f64::MAX, |predicted| {
-        if predicted > 0.0 {
-            libm::fabs(libm::log2(predicted / ordered))
-        } else {
-            f64::MAX
-        }
+        if predicted > 0.0 { libm::fabs(libm::log2(predicted / ordered)) } else { f64::MAX }
     });
     let margin = predicted.map(|predicted| (predicted - ordered / 2.0).min(ordered * 2.0 - predicted));
     item(kind, ordered, predicted, margin, strain)

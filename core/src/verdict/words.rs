@@ -82,7 +82,8 @@ pub(super) fn path(kind: Kind) -> String<48> {
 /// The sentence for judged items: worst first, a second after "and", then the reason of the worst.
 pub(super) fn judged(line: &Line, report: &Report, items: &[Item]) -> Text {
     if report.wires.get().is_some_and(|wires| !grew(wires)) {
-        return compose(format_args!("Nothing grows{}.", Because(reason::of_nothing(line, report)))).unwrap_or_default();
+        return compose(format_args!("Nothing grows{}.", Because(reason::of_nothing(line, report))))
+            .unwrap_or_default();
     }
     let Some(worst) = strained(items, None) else {
         return compose(format_args!("Inside the order.")).unwrap_or_default();
@@ -96,8 +97,10 @@ pub(super) fn judged(line: &Line, report: &Report, items: &[Item]) -> Text {
     let reason = Sentence(worst, report);
     let second = strained(items, Some(worst)).filter(|item| !item.met);
     let with_second = second.and_then(|item| {
-        let second = State { line, report, item, first: false, same: stage(item).is_some() && stage(item) == stage(worst) };
-        compose(format_args!("{state} and {second}.{reason}")).or_else(|| compose(format_args!("{state} and {second}.")))
+        let second =
+            State { line, report, item, first: false, same: stage(item).is_some() && stage(item) == stage(worst) };
+        compose(format_args!("{state} and {second}.{reason}"))
+            .or_else(|| compose(format_args!("{state} and {second}.")))
     });
     with_second
         .or_else(|| compose(format_args!("{state}.{reason}")))
@@ -169,7 +172,7 @@ const fn stage(item: &Item) -> Option<usize> {
 impl State<'_> {
     fn name(&self, stage: usize) -> Name<'_> {
         let name = self.line.stages.get(stage).map_or("", |stage| stage.name.as_str());
-        Name { name, stage, capital: self.first }
+        Name { text: name, stage, capital: self.first }
     }
 
     /// The name with a blank behind it; nothing where it has just been said.
@@ -204,7 +207,7 @@ impl Display for State<'_> {
                 let how = if long { "too long" } else { "too short" };
                 self.subject(f, stage)?;
                 // "Stage 1 389 nm" would be read as one number.
-                let is = if !self.same && self.name(stage).name.ends_with(char::is_numeric) { "is " } else { "" };
+                let is = if !self.same && self.name(stage).text.ends_with(char::is_numeric) { "is " } else { "" };
                 write!(f, "{is}{outside} nm {how}")
             }
             Kind::Carriers(stage) => self.carriers(f, stage, predicted),
@@ -248,12 +251,16 @@ impl Display for Tightest<'_> {
         let ordered = item.ordered;
         let name = |stage| Name { capital: false, ..self.0.name(stage) };
         match item.kind {
-            Kind::Length(stage) => write!(f, "{}: {} nm to spare", name(stage), placed(item.margin.unwrap_or(0.0), self.0.spread())),
+            Kind::Length(stage) => {
+                write!(f, "{}: {} nm to spare", name(stage), placed(item.margin.unwrap_or(0.0), self.0.spread()))
+            }
             Kind::Carriers(stage) if self.0.ordered(stage) == Some(Doping::I) => {
                 write!(f, "the doping of {}: {}, at most {}", name(stage), two(predicted), SetPointDigits(ordered))
             }
             Kind::Carriers(stage) => write!(f, "the doping of {}: {}", name(stage), Of { predicted, ordered }),
-            Kind::Diameter => write!(f, "the diameter: {} nm to spare", placed(item.margin.unwrap_or(0.0), self.0.spread())),
+            Kind::Diameter => {
+                write!(f, "the diameter: {} nm to spare", placed(item.margin.unwrap_or(0.0), self.0.spread()))
+            }
             Kind::Spread => write!(f, "the spread: {}, at most {}", Share(predicted), Share(ordered)),
         }
     }
@@ -262,20 +269,20 @@ impl Display for Tightest<'_> {
 /// A stage's name, cut where it is long; capital at the start of a sentence unless its first word is one letter (p, n, i).
 #[derive(Clone, Copy)]
 struct Name<'a> {
-    name: &'a str,
+    text: &'a str,
     stage: usize,
     capital: bool,
 }
 
 impl Display for Name<'_> {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
-        if self.name.chars().all(unseen) {
+        if self.text.chars().all(unseen) {
             return write!(f, "{} {}", if self.capital { "Stage" } else { "stage" }, self.stage + 1);
         }
-        let letter = self.name.chars().nth(1).is_none_or(char::is_whitespace);
-        let long = self.name.chars().count() > NAME;
+        let letter = self.text.chars().nth(1).is_none_or(char::is_whitespace);
+        let long = self.text.chars().count() > NAME;
         let kept = if long { NAME - 1 } else { NAME };
-        for (place, letter_now) in self.name.chars().take(kept).enumerate() {
+        for (place, letter_now) in self.text.chars().take(kept).enumerate() {
             if unseen(letter_now) {
                 f.write_char(' ')?;
             } else if place == 0 && self.capital && !letter {

@@ -41,9 +41,10 @@ fn line(row: &Row) -> String {
         (None, _) => "–".to_owned(),
     };
     let within = if row.tolerance.is_empty() { String::new() } else { format!(", within {}", row.tolerance) };
-    let used = row.strain.filter(|strain| strain.is_finite()).map_or_else(String::new, |strain| {
-        format!(" ({} of it used)", Share(strain))
-    });
+    let used = row
+        .strain
+        .filter(|strain| strain.is_finite())
+        .map_or_else(String::new, |strain| format!(" ({} of it used)", Share(strain)));
     let unit = if row.unit.is_empty() || row.unit == "1" { String::new() } else { format!(" {}", row.unit) };
     format!(
         "{}  {}{inputs}: {got}, wanted {}{unit}{within}{used}; {fared}; {}",

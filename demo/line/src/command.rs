@@ -51,7 +51,7 @@ pub enum Command {
         #[arg(long, value_name = "TABLE")]
         csv: Option<Table>,
     },
-    /// What moves the wires, how sure the prediction is, what brings it back into the order
+    /// What moves the wires, how sure it is, what brings them back
     #[command(before_help = "Examples:
   loftwire levers job.json
   loftwire levers job.json --json", after_help = STATUS)]

@@ -4,10 +4,10 @@ use crate::predict::Work;
 use crate::status::{Outcome, Status};
 use crate::text::style::{Look, WIDTH, clean, columns, wrapped};
 use loftwire_core::explain::{self, Row, table};
+use loftwire_core::line::Line;
 use loftwire_core::number::three;
 use loftwire_core::report::Report;
 use loftwire_core::report::figure::{figure, figures};
-use loftwire_core::line::Line;
 use std::io::Write;
 use unicode_width::UnicodeWidthStr;
 
@@ -32,7 +32,7 @@ pub fn explain(out: &mut impl Write, job: &str, path: Option<&str>) -> Outcome {
         return Ok(Status::Refused);
     }
     let look = Look::of_output();
-    for part in page(&look, row, path, &line, report) {
+    for part in page(look, row, path, &line, report) {
         writeln!(out, "{part}")?;
     }
     Ok(Status::Done)
@@ -58,9 +58,13 @@ fn list(out: &mut impl Write) -> Outcome {
 }
 
 /// The page of one figure.
-fn page(look: &Look, row: &Row, path: &str, line: &Line, report: &Report) -> Vec<String> {
+fn page(look: Look, row: &Row, path: &str, line: &Line, report: &Report) -> Vec<String> {
     let mut page = vec![look.dim(path)];
-    page.extend(wrapped(&format!("{}, {}: {}", row.symbol, row.name, answer(row, path, report)), "", WIDTH).into_iter().map(|part| look.bold(&part)));
+    page.extend(
+        wrapped(&format!("{}, {}: {}", row.symbol, row.name, answer(row, path, report)), "", WIDTH)
+            .into_iter()
+            .map(|part| look.bold(&part)),
+    );
     page.push(String::new());
     page.extend(wrapped(row.equation, "  ", WIDTH));
     let factors = explain::today(row, path, line, report);

@@ -28,7 +28,7 @@ fn stop(why: csv::Error) -> Stop {
 }
 
 /// All digits that tell a number apart, with a power of ten where it is very small or large.
-fn digits(value: &f64) -> String {
+fn digits(value: f64) -> String {
     format!("{value:?}")
 }
 
@@ -38,7 +38,7 @@ fn along<W: Write>(rows: &mut Writer<W>, report: &Report) -> csv::Result<()> {
     rows.write_record(["x_nm", "donors_per_cm3", "acceptors_per_cm3", "diameter_nm"])?;
     let doping = along.donors_per_cm3.iter().zip(&along.acceptors_per_cm3);
     for ((x, (donors, acceptors)), diameter) in along.x_nm.iter().zip(doping).zip(&along.diameter_nm) {
-        rows.write_record([x, donors, acceptors, diameter].map(digits))?;
+        rows.write_record([x, donors, acceptors, diameter].map(|value| digits(*value)))?;
     }
     Ok(())
 }
@@ -56,7 +56,7 @@ fn histograms<W: Write>(rows: &mut Writer<W>, report: &Report) -> csv::Result<()
 fn histogram<W: Write>(rows: &mut Writer<W>, of: &str, histogram: &Histogram) -> csv::Result<()> {
     for (edges, share) in histogram.edges_nm.windows(2).zip(&histogram.share) {
         if let [from, to] = edges {
-            rows.write_record([of.to_owned(), digits(from), digits(to), digits(share)])?;
+            rows.write_record([of.to_owned(), digits(*from), digits(*to), digits(*share)])?;
         }
     }
     Ok(())
@@ -69,7 +69,7 @@ fn profile<W: Write>(rows: &mut Writer<W>, report: &Report) -> csv::Result<()> {
             rows.write_record(["stage", "name"].into_iter().chain(columns.iter().map(|(name, _)| *name)))?;
         }
         for station in 0..stage.profile.z_mm.len() {
-            let figures = columns.iter().map(|(_, column)| column.get(station).map(digits).unwrap_or_default());
+            let figures = columns.iter().map(|(_, column)| column.get(station).copied().map(digits).unwrap_or_default());
             rows.write_record([index.to_string(), stage.name.to_string()].into_iter().chain(figures))?;
         }
     }

@@ -1,1 +1,17 @@
-//! The page in real browsers.
+//! The page in a real browser: what the suites in `tests/` share.
+//!
+//! | module | does |
+//! | --- | --- |
+//! | [`browser`] | a headless browser of its own for each test, ended with it |
+//! | [`built`] | the page and the command line as this repository builds them, and the jobs |
+//! | [`core_calls`] | calls of the bridge from within the open page |
+//! | [`watch`] | a proxy that takes note of every request that leaves the browser |
+//! | [`server`] | a server for the served form, which can be stopped |
+//!
+//! Needs `chromium` and `chromedriver`, and what `cargo page` needs. Run one test at a time: two browsers on two cores are slow.
+
+pub mod browser;
+pub mod built;
+pub mod core_calls;
+pub mod server;
+pub mod watch;

@@ -54,10 +54,7 @@ macro_rules! part {
 /// A standard deviation and a coefficient of variation rest on the others; the rest on the population.
 macro_rules! inputs {
     ($path:tt, "cv") => {
-        &[
-            Figure(concat!($path, ".sd")),
-            Figure(concat!($path, ".mean")),
-        ]
+        &[Figure(concat!($path, ".sd")), Figure(concat!($path, ".mean"))]
     };
     ($path:tt, $field:tt) => {
         &[]

@@ -32,6 +32,8 @@ pub fn picture(report: &Report) -> Vec<String> {
 }
 
 /// What of a bar stands in a row, counted from below.
+// A few rows and eight heights: every cast is exact.
+#[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, clippy::cast_sign_loss)]
 fn bar(share: f64, row: usize) -> char {
     let eighths = share * (ROWS * 8) as f64 - (row * 8) as f64;
     let least = if share > 0.0 && row == 0 { 1.0 } else { 0.0 };
@@ -45,7 +47,11 @@ fn axis(edges: &[f64], wide: usize) -> String {
     let mut axis = String::new();
     let mut used = 0;
     for (bin, edge) in edges.iter().enumerate().step_by(every) {
-        let label = if edges.last().is_some_and(|last| *last >= 9_999.5) || used > 0 { whole(*edge).to_string() } else { Length(*edge).to_string() };
+        let label = if edges.last().is_some_and(|last| *last >= 9_999.5) || used > 0 {
+            whole(*edge).to_string()
+        } else {
+            Length(*edge).to_string()
+        };
         let place = MARGIN + bin * wide;
         let room = place.saturating_sub(used);
         if place + label.chars().count() > WIDTH {

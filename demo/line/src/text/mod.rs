@@ -18,7 +18,7 @@ use style::{Look, WIDTH, clean, wrapped};
 /// Writes the report of a line.
 pub fn write(out: &mut impl Write, line: &Line, report: &Report) -> io::Result<()> {
     let look = Look::of_output();
-    page(look, line, report).iter().try_for_each(|row| writeln!(out, "{row}"))
+    page(look, line, report).iter().try_for_each(|row| writeln!(out, "{}", row.trim_end()))
 }
 
 /// The rows of the page.
@@ -73,7 +73,8 @@ fn carrier(line: &Line) -> String {
     match parts.as_slice() {
         [(only, _)] => name(*only).to_owned(),
         parts => {
-            let parts: Vec<_> = parts.iter().map(|(carrier, share)| format!("{} {}", Share(*share), name(*carrier))).collect();
+            let parts: Vec<_> =
+                parts.iter().map(|(carrier, share)| format!("{} {}", Share(*share), name(*carrier))).collect();
             parts.join(" + ")
         }
     }
@@ -131,7 +132,11 @@ fn notes(report: &Report) -> Vec<String> {
     }
     if !names.is_empty() {
         rows.push(String::new());
-        rows.extend(wrapped(&format!("Caution: {}. {DECIDE} --json gives limits with issuer and year.", names.join(", ")), "", WIDTH));
+        rows.extend(wrapped(
+            &format!("Caution: {}. {DECIDE} --json gives limits with issuer and year.", names.join(", ")),
+            "",
+            WIDTH,
+        ));
     }
     rows
 }
@@ -142,9 +147,14 @@ mod tests {
 
     #[test]
     fn hours_are_said_as_people_say_them() {
-        for (hours, want) in
-            [(1.25, "1 h 15 min"), (0.9999, "1 h"), (0.5, "30 min"), (0.001, "3.60 s"), (123.4, "123 h"), (2e6, "2.00 × 10⁶ h")]
-        {
+        for (hours, want) in [
+            (1.25, "1 h 15 min"),
+            (0.9999, "1 h"),
+            (0.5, "30 min"),
+            (0.001, "3.60 s"),
+            (123.4, "123 h"),
+            (2e6, "2.00 × 10⁶ h"),
+        ] {
             assert_eq!(time(hours), want);
         }
     }

@@ -56,7 +56,8 @@ pub fn table(look: Look, line: &Line, report: &Report) -> Vec<String> {
 
 /// The rows under their heads; columns as wide as they need, the names get what is left.
 fn set(look: Look, ordered: bool, rows: &[Row]) -> Vec<String> {
-    let heads = HEADS.map(|head| if ordered || !["accepted", "to spare", "ordered"].contains(&head) { head } else { "" });
+    let heads =
+        HEADS.map(|head| if ordered || !["accepted", "to spare", "ordered"].contains(&head) { head } else { "" });
     let mut widths = heads.map(UnicodeWidthStr::width);
     for row in rows {
         for (width, cell) in widths.iter_mut().zip(&row.cells) {

@@ -25,12 +25,6 @@ impl Look {
         Self { set: io::stdout().is_terminal() && !refused && !dumb }
     }
 
-    /// Plain text.
-    #[cfg(test)]
-    pub const fn plain() -> Self {
-        Self { set: false }
-    }
-
     /// What is read first.
     pub fn bold(self, text: &str) -> String {
         self.with(Style::new().bold(), text)
@@ -53,8 +47,10 @@ impl Look {
 
 /// Text from a file, safe to show: control and direction characters are blanks, and what is wider than `width` is cut.
 pub fn clean(text: &str, width: usize) -> String {
-    let turning = |letter: char| matches!(letter, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
-    let shown: String = text.chars().map(|letter| if letter.is_control() || turning(letter) { ' ' } else { letter }).collect();
+    let turning =
+        |letter: char| matches!(letter, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    let shown: String =
+        text.chars().map(|letter| if letter.is_control() || turning(letter) { ' ' } else { letter }).collect();
     if shown.width() <= width {
         return shown;
     }
@@ -82,8 +78,7 @@ pub fn right(text: &str, width: usize) -> String {
 }
 
 /// Units that stay with the number before them.
-const UNITS: [&str; 14] =
-    ["±", "×", "%", "nm", "µm", "mm", "s", "min", "h", "°C", "K", "Pa", "sccm", "mbar"];
+const UNITS: [&str; 14] = ["±", "×", "%", "nm", "µm", "mm", "s", "min", "h", "°C", "K", "Pa", "sccm", "mbar"];
 
 /// The words of a text; a number and its unit, and the numbers on both sides of ± and ×, are one.
 fn words(text: &str) -> Vec<String> {

@@ -63,7 +63,11 @@ fn set_points(line: &Line, index: usize, stage: &Stage) -> String {
     if let Some(set) = line.stages.get(index) {
         let way = if set.upward { "up" } else { "down" };
         let (bore, long) = (set.diameter * 1e3, set.length * 1e3);
-        text += &format!("{} mm × {} mm, {way}", SetPoint((bore * 1e6).round() / 1e6), SetPoint((long * 1e6).round() / 1e6));
+        text += &format!(
+            "{} mm × {} mm, {way}",
+            SetPoint((bore * 1e6).round() / 1e6),
+            SetPoint((long * 1e6).round() / 1e6)
+        );
         if set.mixed {
             text += ", seeds mixed at the inlet";
         }
@@ -97,19 +101,23 @@ fn pictures(scales: &Scales, stage: &Stage) -> Vec<String> {
         row.trim_end().to_owned()
     };
     let warm = |column: &[f64]| {
-        let (least, most) = column.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), now| (now.min(least), now.max(most)));
+        let (least, most) = column
+            .iter()
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), now| (now.min(least), now.max(most)));
         (picture(z, column, |value| value / scales.hottest), format!("{} to {} °C", whole(least), whole(most)))
     };
     let (wall, walls) = warm(&profile.wall_c);
     let (seeds, gas) = warm(&profile.seeds_c);
-    let share = |value: f64| if scales.longest > 0.0 { (value - start) / scales.longest } else { 0.0 };
-    let length = picture(z, &profile.length_nm_mean, share);
+    let of_longest = |value: f64| if scales.longest > 0.0 { (value - start) / scales.longest } else { 0.0 };
+    let length = picture(z, &profile.length_nm_mean, of_longest);
     let grown = end - start;
     let grows = if grown > 0.0 { format!("+ {}", Length(grown)) } else { "nothing grows".to_owned() };
     vec![row("wall", wall, walls), row("seeds", seeds, gas), row("length", length, grows)]
 }
 
 /// A row of bars: the column at equal steps of z, scaled to 0…1; blank below a thousandth.
+// Fewer than a hundred places and eight heights: every cast is exact.
+#[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, clippy::cast_sign_loss)]
 fn picture(z: &[f64], column: &[f64], scale: impl Fn(f64) -> f64) -> String {
     let end = z.last().copied().unwrap_or(0.0);
     (0..PICTURE)

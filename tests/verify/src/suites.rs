@@ -1,0 +1,152 @@
+//! The suites, in the order in which they run: what is quick and what the rest stands on first.
+//!
+//! A new suite is a row here. A file of tests that no row names fails the whole run.
+
+use crate::runner::{Log, Outcome, Runner};
+use crate::tools::{Source, Tool};
+use crate::{panicless, speed};
+use std::fs;
+
+/// A suite.
+pub struct Suite {
+    /// What it is called.
+    pub name: &'static str,
+    /// What it tells.
+    pub what: &'static str,
+    /// What it needs.
+    pub needs: &'static [&'static Tool],
+    /// Whether the numbers that it finds are printed where all went well.
+    pub shows: bool,
+    /// What is done.
+    pub steps: &'static [Step],
+}
+
+/// A part of a suite.
+pub enum Step {
+    /// A call of cargo that must end well.
+    Cargo(&'static [&'static str]),
+    /// A call of `cargo test` whose tests are counted.
+    Tests(&'static [&'static str]),
+    /// Something else.
+    Own(fn(&Runner, &mut Log) -> Outcome),
+}
+
+const RUSTFMT: Tool =
+    Tool { name: "rustfmt", probe: &["rustfmt", "--version"], from: Source::Toolchain("rustup component add rustfmt") };
+const CLIPPY: Tool =
+    Tool { name: "clippy", probe: &["cargo", "clippy", "--version"], from: Source::Toolchain("rustup component add clippy") };
+const VALGRIND: Tool = Tool { name: "valgrind", probe: &["valgrind", "--version"], from: Source::Apt(&["valgrind"]) };
+
+/// Folders whose `.rs` files are tests, each named by a row.
+const FOLDERS: &[&str] = &["tests/tests", "tests/page/tests", "demo/line/tests"];
+
+/// All suites.
+pub const SUITES: &[Suite] = &[
+    Suite {
+        name: "format",
+        what: "every file is as rustfmt writes it",
+        needs: &[&RUSTFMT],
+        shows: false,
+        steps: &[Step::Cargo(&["fmt", "--all", "--check"])],
+    },
+    Suite {
+        name: "lints",
+        what: "no warning of the compiler, of clippy or of rustdoc",
+        needs: &[&CLIPPY],
+        shows: false,
+        steps: &[
+            Step::Cargo(&["clippy", "--quiet", "--workspace", "--all-targets", "--", "-D", "warnings"]),
+            Step::Cargo(&[
+                "clippy", "--quiet", "--package", "loftwire-panicless", "--profile", "panicless", "--features", "proof", "--", "-D",
+                "warnings",
+            ]),
+            Step::Cargo(&[
+                "doc", "--quiet", "--package", "loftwire-core", "--no-deps", "--config", "build.rustdocflags=[\"-D\", \"warnings\"]",
+            ]),
+        ],
+    },
+    Suite {
+        name: "units",
+        what: "the tests beside the functions they test, in every crate",
+        needs: &[],
+        shows: false,
+        steps: &[Step::Tests(&["--workspace", "--lib", "--bins"])],
+    },
+    Suite {
+        name: "physics",
+        what: "published and library values, row by row, and analytic limits",
+        needs: &[],
+        shows: false,
+        steps: &[Step::Tests(&["--workspace", "--test", "checks"])],
+    },
+    Suite {
+        name: "jobs",
+        what: "whole jobs against an independent solution of the same model",
+        needs: &[],
+        shows: false,
+        steps: &[Step::Tests(&["--workspace", "--test", "jobs"])],
+    },
+    Suite {
+        name: "job-file",
+        what: "each row of the job file, accepted and refused",
+        needs: &[],
+        shows: false,
+        steps: &[Step::Tests(&["--workspace", "--test", "job_file"])],
+    },
+    Suite {
+        name: "words",
+        what: "verdicts, cautions, and an explanation of every figure",
+        needs: &[],
+        shows: false,
+        steps: &[Step::Tests(&["--workspace", "--test", "words"])],
+    },
+    Suite {
+        name: "levers",
+        what: "what moves the wires, how sure, and what brings the order back",
+        needs: &[],
+        shows: false,
+        steps: &[Step::Tests(&["--workspace", "--test", "levers"])],
+    },
+    Suite {
+        name: "command-line",
+        what: "the program as a person and a script call it",
+        needs: &[],
+        shows: false,
+        steps: &[Step::Tests(&["--workspace", "--test", "command_line"])],
+    },
+    Suite {
+        name: "panicless",
+        what: "no path in the core ends in a panic; a planted one is found",
+        needs: &[],
+        shows: false,
+        steps: &[Step::Own(panicless::links), Step::Own(panicless::bites)],
+    },
+    Suite {
+        name: "speed",
+        what: "instructions and times, printed and not judged",
+        needs: &[&VALGRIND],
+        shows: true,
+        steps: &[Step::Own(speed::times), Step::Own(speed::instructions)],
+    },
+];
+
+/// Names files of tests that no suite runs.
+pub fn forgotten(runner: &Runner) -> Option<String> {
+    let named = |test: &str| {
+        SUITES.iter().flat_map(|suite| suite.steps).any(|step| match step {
+            Step::Cargo(arguments) | Step::Tests(arguments) => arguments.contains(&test),
+            Step::Own(_) => false,
+        })
+    };
+    let mut files = Vec::new();
+    for folder in FOLDERS {
+        for entry in fs::read_dir(runner.root.join(folder)).into_iter().flatten().flatten() {
+            let path = entry.path();
+            let test = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+            if path.extension().is_some_and(|extension| extension == "rs") && !named(&test) {
+                files.push(format!("{folder}/{test}.rs"));
+            }
+        }
+    }
+    (!files.is_empty()).then(|| format!("no suite runs {}", files.join(", ")))
+}

@@ -1,0 +1,192 @@
+/**
+ * The way to the core: calls of the bridge as promises, from workers that never block the page.
+ *
+ * Two workers: a quick one for what answers at once, a long one for what goes step by step. A promise of a call never
+ * rejects; it says what came:
+ *
+ * | answer | when |
+ * | --- | --- |
+ * | `{ok}` | what was asked for |
+ * | `{faults, more}` | what is wrong with the job, in the core's words |
+ * | `{trap}` | the core fell over, in its words; the next call meets a fresh worker |
+ * | `{superseded: true}` | a newer prediction was asked for before this one began |
+ * | `{stopped: true}` | a long call was told to stop |
+ *
+ * @typedef {object} Answer
+ * @property {any} [ok]
+ * @property {import('./store.js').Fault[]} [faults]
+ * @property {number} [more]
+ * @property {string} [trap]
+ * @property {true} [superseded]
+ * @property {true} [stopped]
+ *
+ * @typedef {{done: number, of: number}} Progress
+ */
+
+/**
+ * The text of an element of this page.
+ * @param {string} id
+ */
+function elementText(id) {
+  return document.getElementById(id)?.textContent ?? '';
+}
+
+/** The bridge that stands deflated in this page, compiled. */
+async function compiledBridge() {
+  const bytes = Uint8Array.from(atob(elementText('wasm')), (letter) => letter.charCodeAt(0));
+  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
+  return WebAssembly.compile(await new Response(stream).arrayBuffer());
+}
+
+/** A worker and the calls that wait for it; one that fell over is replaced at the next call. */
+class CoreWorker {
+  /**
+   * @param {string} url of its script
+   * @param {Promise<WebAssembly.Module>} module
+   */
+  constructor(url, module) {
+    this.url = url;
+    this.module = module;
+    this.count = 0;
+    /** @type {Map<number, {resolve: (answer: Answer) => void, progress?: (progress: Progress) => void}>} */
+    this.waiting = new Map();
+    /** @type {Worker | null} */
+    this.worker = null;
+  }
+
+  start() {
+    const worker = new Worker(this.url);
+    worker.onmessage = ({ data }) => this.hear(data);
+    worker.onerror = (event) => {
+      event.preventDefault();
+      this.fall(event.message || 'the worker could not be started');
+    };
+    worker.onmessageerror = () => this.fall('an answer could not be read');
+    this.module.then(
+      (module) => worker.postMessage({ module }),
+      // Each call says why.
+      () => {},
+    );
+    this.worker = worker;
+  }
+
+  /**
+   * @param {string} call
+   * @param {any[]} args
+   * @param {(progress: Progress) => void} [progress] of a long call
+   * @returns {{id: number, answer: Promise<Answer>}}
+   */
+  call(call, args, progress) {
+    if (this.worker === null) this.start();
+    const id = (this.count += 1);
+    const answer = new Promise((/** @type {(answer: Answer) => void} */ resolve) => this.waiting.set(id, { resolve, progress }));
+    // The module is the first thing that a worker is sent.
+    const { worker } = this;
+    this.module.then(
+      () => worker?.postMessage({ id, call, args }),
+      (why) => this.fall(String(why)),
+    );
+    return { id, answer };
+  }
+
+  /** @param {number} id of a long call that is to stop */
+  stop(id) {
+    this.worker?.postMessage({ cancel: id });
+  }
+
+  /** @param {any} message */
+  hear({ id, progress, ...answer }) {
+    const call = this.waiting.get(id);
+    if (progress) {
+      call?.progress?.(progress);
+      return;
+    }
+    this.waiting.delete(id);
+    call?.resolve(answer);
+    if (answer.trap) this.fall(answer.trap);
+  }
+
+  /**
+   * The worker is of no more use.
+   * @param {string} why
+   */
+  fall(why) {
+    this.worker?.terminate();
+    this.worker = null;
+    const calls = [...this.waiting.values()];
+    this.waiting.clear();
+    for (const { resolve } of calls) resolve({ trap: why });
+  }
+}
+
+/** The calls of the core. */
+export class Bridge {
+  constructor() {
+    const script = new Blob([elementText('glue'), '\n', elementText('worker')], { type: 'text/javascript' });
+    const url = URL.createObjectURL(script);
+    /** Rejects where this browser cannot run the core. */
+    this.ready = compiledBridge();
+    this.ready.catch(() => {});
+    this.quick = new CoreWorker(url, this.ready);
+    this.long = new CoreWorker(url, this.ready);
+    // It boots while the core is compiled; the other one is not needed yet.
+    this.quick.start();
+    /** @type {{job: any, resolve: (answer: Answer) => void} | null} the newest job, while an older one is predicted */
+    this.next = null;
+    this.predicting = false;
+    /** The long call that runs; 0 for none. */
+    this.longCall = 0;
+  }
+
+  /**
+   * One call of the bridge, in order: read_job, write_job, check_job, predict, explain, figures, version.
+   * @param {string} call
+   * @param {...any} args
+   * @returns {Promise<Answer>}
+   */
+  call(call, ...args) {
+    return this.quick.call(call, args).answer;
+  }
+
+  /**
+   * Predicts a job. While one is predicted one may wait; a newer one takes its place.
+   * @param {any} job
+   * @returns {Promise<Answer>}
+   */
+  predict(job) {
+    this.next?.resolve({ superseded: true });
+    return new Promise((resolve) => {
+      this.next = { job, resolve };
+      if (!this.predicting) void this.predictNext();
+    });
+  }
+
+  async predictNext() {
+    this.predicting = true;
+    while (this.next) {
+      const { job, resolve } = this.next;
+      this.next = null;
+      resolve(await this.call('predict', job));
+    }
+    this.predicting = false;
+  }
+
+  /**
+   * Sensitivities, budget and chance of a job. A run that is under way is stopped.
+   * @param {any} job
+   * @param {(progress: Progress) => void} progress
+   * @returns {Promise<Answer>}
+   */
+  levers(job, progress) {
+    this.stop();
+    const { id, answer } = this.long.call('levers', [job], progress);
+    this.longCall = id;
+    return answer;
+  }
+
+  /** Stops the long call that runs. */
+  stop() {
+    if (this.longCall) this.long.stop(this.longCall);
+    this.longCall = 0;
+  }
+}

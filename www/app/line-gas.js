@@ -1,0 +1,104 @@
+/**
+ * The fill of the tubes: how much group III is left in the gas, over radius and length; fuller is more. One canvas under
+ * the drawing.
+ *
+ * @typedef {import('./line-layout.js').LineLayout} LineLayout
+ * @typedef {import('./store.js').Report} Report
+ */
+import { atPlace } from './line-layout.js';
+
+/** Px across a tube in the small picture that is then stretched. */
+const ACROSS = 32;
+/** Opacity of what has not lost anything. */
+const FULL = 0.92;
+
+/** @type {WeakMap<object, HTMLCanvasElement>} small pictures by profile of a report */
+const gasPictures = new WeakMap();
+
+/**
+ * @param {HTMLCanvasElement} canvas
+ * @param {LineLayout} layout
+ * @param {Report | null} report
+ */
+export function drawGas(canvas, layout, report) {
+  const ratio = Math.min(window.devicePixelRatio || 1, 2);
+  const width = Math.round(layout.width * ratio);
+  const height = Math.round(layout.height * ratio);
+  if (canvas.width !== width || canvas.height !== height) {
+    canvas.width = width;
+    canvas.height = height;
+    canvas.style.width = `${layout.width}px`;
+    canvas.style.height = `${layout.height}px`;
+  }
+  const pen = canvas.getContext('2d');
+  if (!pen) return;
+  const ink = getComputedStyle(canvas).getPropertyValue('--gas').trim();
+  pen.setTransform(ratio, 0, 0, ratio, 0, 0);
+  pen.clearRect(0, 0, layout.width, layout.height);
+  for (const column of layout.columns) {
+    const profile = report?.stages?.[column.stage]?.profile;
+    if (!profile) continue;
+    const picture = gasPicture(profile, ink);
+    const top = atPlace(layout, column, column.up ? column.length : 0);
+    pen.save();
+    if (column.up) {
+      pen.translate(0, 2 * top + column.length * layout.mm);
+      pen.scale(1, -1);
+    }
+    pen.imageSmoothingEnabled = true;
+    pen.drawImage(picture, column.tube, top, column.bore, column.length * layout.mm);
+    pen.restore();
+  }
+}
+
+/**
+ * @param {Record<string, any>} profile
+ * @param {string} ink `#rrggbb`
+ * @returns {HTMLCanvasElement}
+ */
+function gasPicture(profile, ink) {
+  const known = gasPictures.get(profile);
+  if (known && known.dataset.ink === ink) return known;
+  const rows = profile.group_iii_left.share.length;
+  const canvas = document.createElement('canvas');
+  canvas.width = ACROSS;
+  canvas.height = Math.max(rows, 1);
+  canvas.dataset.ink = ink;
+  const pen = canvas.getContext('2d');
+  if (pen) {
+    const image = pen.createImageData(ACROSS, canvas.height);
+    const [red, green, blue] = [1, 3, 5].map((at) => Number.parseInt(ink.slice(at, at + 2), 16));
+    for (let row = 0; row < rows; row += 1) gasRow(image.data, row, profile.group_iii_left, [red, green, blue]);
+    pen.putImageData(image, 0, 0);
+  }
+  gasPictures.set(profile, canvas);
+  return canvas;
+}
+
+/**
+ * One row of the picture: the share at each distance from the axis, between rings by a straight line.
+ * @param {Uint8ClampedArray} pixels
+ * @param {number} row
+ * @param {{r_mm: number[][], share: number[][]}} left
+ * @param {number[]} ink
+ */
+function gasRow(pixels, row, left, ink) {
+  const radii = left.r_mm[row] ?? [];
+  const shares = left.share[row] ?? [];
+  const outer = radii[radii.length - 1] ?? 1;
+  let ring = 0;
+  for (let step = 0; step < ACROSS / 2; step += 1) {
+    const radius = ((step + 0.5) / (ACROSS / 2)) * outer;
+    while (ring < radii.length - 1 && radii[ring + 1] < radius) ring += 1;
+    const next = Math.min(ring + 1, radii.length - 1);
+    const span = radii[next] - radii[ring];
+    const part = span > 0 ? Math.min(Math.max((radius - radii[ring]) / span, 0), 1) : 0;
+    const share = shares[ring] + (shares[next] - shares[ring]) * part;
+    const alpha = Math.min(Math.max(share, 0), 1) * FULL * 255;
+    for (const column of [ACROSS / 2 + step, ACROSS / 2 - 1 - step]) {
+      const at = 4 * (row * ACROSS + column);
+      [pixels[at], pixels[at + 1], pixels[at + 2]] = ink;
+      pixels[at + 3] = alpha;
+    }
+  }
+}

@@ -1,0 +1,113 @@
+/**
+ * Starts the page: which recipe, which worker, then everything is drawn from the store.
+ *
+ * A job in the fragment goes before one in the file, and either before what local storage kept, unless that session was
+ * begun with the same file. What is replaced becomes a step of undo.
+ *
+ * @typedef {import('./store.js').Job} Job
+ * @typedef {import('./store.js').State} State
+ */
+import { Bridge } from './bridge.js';
+import { EXAMPLE_JOB } from './example.js';
+import { FIRST_PLACE, FIRST_SETTINGS, createStore } from './store.js';
+import { keepState, keptState, readKept } from './keep.js';
+import { fragmentText } from './link.js';
+import { linkModel } from './worker-link.js';
+import { buildShell } from './shell.js';
+import { listenKeys } from './keyboard.js';
+import { lineView } from './line.js';
+import { pinPanel } from './pin.js';
+import { unitsPanel } from './units-panel.js';
+import { keysPanel } from './keyboard.js';
+import { keypadPanel } from './keypad.js';
+import { morePanel } from './rail.js';
+
+/** Views in the order of the rail. */
+const VIEWS = [lineView];
+const PANELS = [pinPanel, unitsPanel, keysPanel, keypadPanel, morePanel];
+
+/**
+ * A text as a job, as far as it looks like one; the core reads it properly later.
+ * @param {string | null} text
+ * @returns {Job | null}
+ */
+function looksLikeJob(text) {
+  try {
+    const job = text ? JSON.parse(text) : null;
+    return job !== null && typeof job === 'object' && Array.isArray(job.stages) && job.stages.length > 0 ? job : null;
+  } catch {
+    return null;
+  }
+}
+
+/**
+ * What the page begins with.
+ * @returns {Promise<{state: Partial<State> & {job: Job}, opened: string, refused: boolean}>}
+ */
+async function firstState() {
+  const inFile = (document.getElementById('job')?.textContent ?? '').trim();
+  const kept = readKept();
+  const session = keptState(kept.text);
+  let notice = kept.refused ? 'This browser keeps nothing for this page. The recipe is carried by the address alone: save it as a file before you close.' : '';
+  const linked = await fragmentText(location.hash).catch(() => {
+    notice = 'The link is damaged: its recipe could not be read. Everything else works.';
+    return null;
+  });
+  const fromLink = looksLikeJob(linked);
+  if (linked !== null && fromLink === null) notice = 'The link holds no recipe. Everything else works.';
+  const fromFile = looksLikeJob(inFile);
+  if (inFile !== '' && fromFile === null) notice = 'The recipe in this file is damaged. The example is shown instead.';
+  const wanted = fromLink ?? (session && session.opened === inFile ? null : fromFile);
+  /** @type {Partial<State> & {job: Job}} */
+  let state;
+  if (session === null) state = { job: wanted ?? fromFile ?? EXAMPLE_JOB, example: wanted === null && fromFile === null, notice };
+  else if (wanted === null || JSON.stringify(wanted) === JSON.stringify(session.state.job)) state = { ...session.state, notice };
+  else {
+    const { job, pin, undo, ...rest } = session.state;
+    const label = fromLink ? 'Open the recipe of the link' : 'Open the recipe of the file';
+    state = { ...rest, job: wanted, pin: { job: wanted, at: Date.now() }, undo: [...(undo ?? []), { job, pin: pin ?? null, label }], redo: [], drafts: {}, place: FIRST_PLACE, example: false, notice };
+  }
+  return { state: sensible(state), opened: inFile, refused: kept.refused };
+}
+
+/**
+ * Settings and place from storage may be from another version, or anybody's.
+ * @param {Partial<State> & {job: Job}} state
+ */
+function sensible(state) {
+  const place = { ...FIRST_PLACE, ...state.place };
+  const stage = Number.isInteger(place.stage) ? Math.min(Math.max(place.stage, 0), state.job.stages.length - 1) : 0;
+  return { ...state, settings: { ...FIRST_SETTINGS, ...state.settings }, place: { ...place, stage }, view: VIEWS.some((view) => view.id === state.view) ? state.view : 'line' };
+}
+
+/** What still works where the core cannot run. */
+const NO_CORE = 'This browser cannot run the model here (WebAssembly in a worker). The recipe can still be read, changed and saved.';
+
+async function startPage() {
+  const bridge = new Bridge();
+  const first = await firstState();
+  const store = createStore(first.state);
+  const link = linkModel(store, bridge);
+  const ctx = buildShell(store, bridge, VIEWS, PANELS);
+  listenKeys(ctx, VIEWS);
+  bridge.ready.catch(() => store.answer({ broken: NO_CORE, stale: false }));
+  keepState(store, first.opened, {
+    other: (text) => {
+      const theirs = keptState(text);
+      if (!theirs || JSON.stringify(theirs.state.job) === JSON.stringify(store.state.job)) return;
+      store.act.change('Changed in another tab', theirs.state.job);
+      store.act.notice('Another tab changed this recipe, and it is shown here now. Undo brings this tab’s back.');
+    },
+    refused: () => store.act.notice('This browser keeps nothing more for this page. The address carries the recipe: save it as a file before you close.'),
+  });
+  const read = await bridge.call('read_job', JSON.stringify(store.state.job));
+  if (read.ok) store.act.adopt(read.ok);
+  else {
+    if (read.faults) store.answer({ faults: read.faults, stale: true });
+    if (read.trap) store.answer({ broken: NO_CORE });
+    link.start();
+  }
+  if (document.querySelector('link[rel=manifest]')) void navigator.serviceWorker?.register('sw.js');
+}
+
+void startPage();

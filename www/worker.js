@@ -1,0 +1,75 @@
+// The worker's side of the bridge. Its text stands behind the glue's in one script, so that `wasm_bindgen` is there.
+//
+// in    { module }                     once, first: the compiled bridge
+//       { id, call, args }             a call of the bridge
+//       { cancel: id }                 a long call is to stop
+// out   { id, ok } or { id, faults, more }
+//       { id, trap }                   the core fell over: this worker is of no more use
+//       { id, progress: { done, of } } of a long call
+//       { id, stopped: true }          it was told to stop
+'use strict';
+
+(() => {
+  /** Longest that a long call goes on before it listens, ms. */
+  const BREATH = 25;
+
+  /** @type {Set<number>} long calls that run */
+  const running = new Set();
+
+  /** Calls that go step by step: each makes a stepper of the bridge, which is freed at the end. */
+  const long = {
+    levers: (job) => wasm_bindgen.levers_run(job),
+  };
+
+  const heard = new MessageChannel();
+  /** Lets messages be heard. */
+  const breath = () =>
+    new Promise((resolve) => {
+      heard.port1.onmessage = resolve;
+      heard.port2.postMessage(null);
+    });
+
+  const runLong = async (id, call, args) => {
+    const started = long[call](...args);
+    if (started.faults) return started;
+    const run = started;
+    running.add(id);
+    try {
+      let since = performance.now();
+      for (;;) {
+        const { done, of } = run.step();
+        if (done >= of) return { ok: run.result() };
+        if (performance.now() - since < BREATH) continue;
+        self.postMessage({ id, progress: { done, of } });
+        await breath();
+        if (!running.has(id)) return { stopped: true };
+        since = performance.now();
+      }
+    } finally {
+      running.delete(id);
+      run.free();
+    }
+  };
+
+  const answer = (call, args) => {
+    const given = wasm_bindgen[call](...args);
+    return given !== null && typeof given === 'object' && ('ok' in given || 'faults' in given) ? given : { ok: given };
+  };
+
+  self.onmessage = async ({ data }) => {
+    if (data.module) {
+      wasm_bindgen.initSync({ module: data.module });
+      return;
+    }
+    if (data.cancel !== undefined) {
+      running.delete(data.cancel);
+      return;
+    }
+    const { id, call, args } = data;
+    try {
+      self.postMessage({ id, ...(call in long ? await runLong(id, call, args) : answer(call, args)) });
+    } catch (why) {
+      self.postMessage({ id, trap: why instanceof Error ? why.message : String(why) });
+    }
+  };
+})();
