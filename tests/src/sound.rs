@@ -86,7 +86,8 @@ impl Sound {
         let mut faults = Vec::new();
         self.finite(&mut faults);
         for (path, value) in self.numbers().filter(|(_, value)| *value < SPENT) {
-            let signed = path.split('[').next().unwrap_or(path).ends_with("_c")
+            let column = path.rsplit_once('[').filter(|(_, place)| place.ends_with(']')).map_or(path, |(column, _)| column);
+            let signed = column.ends_with("_c")
                 || SIGNED.iter().any(|part| if part.ends_with('.') { path.contains(part) } else { path.ends_with(part) });
             if !signed || (path.ends_with("both") && value < REST) {
                 faults.push(format!("{path} is {value:e}"));

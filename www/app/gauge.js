@@ -21,9 +21,10 @@
  * @property {number} high
  * @property {string} margin "22 nm too short"
  * @property {boolean} outside
+ * @property {boolean} known whether there is a prediction
  */
 import { el, remPx, setAttribute, setText, show } from './dom.js';
-import { capPath, dopingFill, label, px1, sv } from './svg.js';
+import { capPath, dopingFill, label, px1, sv, textWidth } from './svg.js';
 import { decimals, placed, placesOf, plusMinus, setPointText, triangle, two } from './numbers.js';
 import { stageName } from './names.js';
 
@@ -52,6 +53,7 @@ export function gaugeSlots(state, result) {
       doping: segment?.doping ?? ordered?.doping ?? null,
       carriers: segment?.net_per_cm3 ? two(Math.abs(segment.net_per_cm3.mean)) : '',
       mean,
+      known: segment !== undefined,
       sd: segment?.length_nm?.sd ?? 0,
       u: leverUncertainty(result, `wires.segments[${index}].length_nm.mean`),
       pin: typeof pinned === 'number' ? pinned : null,
@@ -95,21 +97,23 @@ function slotMargin(result, index, sd) {
  * Where the slots stand.
  * @param {number[]} extents nm that each slot must hold
  * @param {number} width px of a row, the diameter's place taken off the last
- * @param {{least: number, gap: number, diameter: number, tail: number}} how least width of a slot, gap, nm of the diameter, px behind the last slot
+ * @param {{least: number[], gap: number, diameter: number, tail: number}} how least width of each slot, gap, nm of the diameter, px behind the last slot
  * @returns {{scale: number, rows: number[][], widths: number[]}} px per nm, slots by row, width of each
  */
 export function gaugeLayout(extents, width, how) {
   const count = extents.length;
   let wanted = 1;
   const perRowOf = (/** @type {number} */ lines) => Math.ceil(count / lines);
-  while (wanted < count && perRowOf(wanted) * (how.least + how.gap) + how.tail > width) wanted += 1;
+  const widest = Math.max(...how.least);
+  const all = how.least.reduce((sum, one) => sum + one + how.gap, 0);
+  while (wanted < count && (wanted > 1 ? perRowOf(wanted) * (widest + how.gap) : all) + how.tail > width) wanted += 1;
   const perRow = perRowOf(wanted);
   /** @type {number[][]} */
   const rows = [];
   for (let first = 0; first < count; first += perRow) rows.push(extents.map((_, index) => index).slice(first, first + perRow));
   const most = how.diameter > 0 ? WIDEST / how.diameter : 0.4;
   const fits = (/** @type {number} */ scale) =>
-    rows.every((row) => row.reduce((sum, index) => sum + Math.max(how.least, extents[index] * scale), 0) + row.length * how.gap + how.tail <= width);
+    rows.every((row) => row.reduce((sum, index) => sum + Math.max(how.least[index], extents[index] * scale), 0) + row.length * how.gap + how.tail <= width);
   let low = 0;
   let high = most;
   if (fits(high)) low = high;
@@ -119,7 +123,7 @@ export function gaugeLayout(extents, width, how) {
     if (fits(middle)) low = middle;
     else high = middle;
   }
-  return { scale: low, rows, widths: extents.map((extent) => Math.max(how.least, extent * low)) };
+  return { scale: low, rows, widths: extents.map((extent, index) => Math.max(how.least[index], extent * low)) };
 }
 
 /**
@@ -163,16 +167,44 @@ function layoutFor(root, slots, state, result) {
   const f = remPx() / 16;
   const phone = window.innerWidth <= 600;
   const portrait = !phone && window.innerWidth <= 1000;
-  const many = slots.length > 4;
-  const least = f * (phone ? 88 : many ? 146 : portrait ? 150 : 200);
-  const tail = phone ? 0 : f * (portrait ? 122 : 150);
   const job = result.job ?? state.job;
-  const diameter = result.report?.wires?.diameter_nm?.tip?.mean ?? job.order?.diameter_nm ?? 60;
+  const tip = result.report?.wires?.diameter_nm?.tip;
+  const diameter = tip?.mean ?? job.order?.diameter_nm ?? 60;
   const extents = slots.map((slot) => Math.max(slot.high + (phone ? BEHIND / 2 : BEHIND), slot.mean + Math.max(slot.sd, slot.u) + diameter, (slot.pin ?? 0) + 20, 60));
   const gap = f * (phone ? 8 : 16);
-  const layout = gaugeLayout(extents, width, { least, gap, diameter, tail });
+  // Three lines side by side where they fit, else name, margin, change and order each on a line of its own.
+  const many = slots.length > 4;
+  const needs = readingWidths(slots, tip, many ? f * 0.85 : f);
+  const wide = { least: needs.lines.map((line) => Math.max(200 * f, line)), gap, diameter, tail: Math.max(150 * f, needs.tail) };
+  const stacked = phone || portrait || many || wide.least.reduce((sum, one) => sum + one + gap, wide.tail) > width;
+  const narrow = f * (phone ? 88 : many ? 146 : 160);
+  const tight = many ? f * 10 : gap;
+  const size = phone ? 0.73 : many ? 1 : 0.87;
+  const inline = !phone || needs.values.reduce((sum, value) => sum + Math.max(narrow, value * size) + tight, 0) <= width;
+  const least = needs.values.map((value) => (inline ? Math.max(narrow, value * size) : narrow));
+  const tail = phone ? 0 : stacked ? Math.max(122 * f, needs.value * size) : wide.tail;
+  const layout = gaugeLayout(extents, width, stacked ? { least, gap: tight, diameter, tail } : wide);
+  root.classList.toggle('many', many && !phone);
+  root.classList.toggle('narrow', !inline);
   const thick = Math.max(diameter * layout.scale, THINNEST);
-  return { ...layout, width, f, phone, portrait, gap, tail, thick, thin: diameter * layout.scale < THINNEST };
+  root.classList.toggle('stacked', stacked);
+  return { ...layout, width, f, phone, gap: stacked ? tight : gap, tail, thick, thin: diameter * layout.scale < THINNEST };
+}
+
+/**
+ * How wide readings are in the face that this device has: the value of each segment, its widest line, and those of the
+ * diameter.
+ * @param {Slot[]} slots
+ * @param {{mean: number, sd: number} | undefined} tip
+ * @param {number} f
+ */
+function readingWidths(slots, tip, f) {
+  const valueWidth = (/** @type {number} */ mean, /** @type {number} */ sd) => textWidth(placed(mean, sd), 28 * f, true) + textWidth(` ${plusMinus(sd)} nm`, 20 * f) + 6 * f;
+  const values = slots.map((slot) => valueWidth(slot.mean, slot.sd));
+  const order = (/** @type {Slot} */ slot) => (slot.ordered === null ? '' : ` order ${setPointText(slot.ordered)} ± ${setPointText(slot.high - slot.ordered)}`);
+  const lines = slots.map((slot, index) => Math.max(values[index], textWidth(`▼ 000 from pin${order(slot)}`, 15 * f) + 12 * f));
+  const value = valueWidth(tip?.mean ?? 60, tip?.sd ?? 2.9);
+  return { values, lines, value, tail: Math.max(value, textWidth('▼ 0.0 from pin order 60 nm', 15 * f) + 12 * f) };
 }
 
 /** @typedef {ReturnType<typeof layoutFor>} GaugeLayout */
@@ -428,13 +460,13 @@ function readingButton(parent, ctx) {
     el('span', { class: 'sr', text: ' Where from' }),
   );
   parent.append(root);
-  const write = (/** @type {{head: string, margin: string, mean: number, sd: number, pinned: number | null, order: string, outside: boolean}} */ of) => {
+  const write = (/** @type {{head: string, margin: string, mean: number, sd: number, pinned: number | null, order: string, outside: boolean, known: boolean}} */ of) => {
     const long = of.mean >= 9999.5;
     const factor = long ? 1e-3 : 1;
     setText(name, of.head);
     setText(margin, of.margin);
-    setText(value, of.mean > 0 ? placed(of.mean * factor, of.sd * factor) : '0');
-    setText(spread, `${plusMinus(of.sd * factor)} ${long ? 'µm' : 'nm'}`.trim());
+    setText(value, of.known ? (of.mean > 0 ? placed(of.mean * factor, of.sd * factor) : '0') : '–');
+    setText(spread, of.known ? `${plusMinus(of.sd * factor)} ${long ? 'µm' : 'nm'}`.trim() : '');
     setAttribute(root, 'data-outside', of.outside);
     const difference = of.pinned === null ? null : of.mean - of.pinned;
     setText(pin, difference === null ? '' : pinText(difference, of.sd));
@@ -449,7 +481,7 @@ function readingButton(parent, ctx) {
     draw(slot, figure, layout) {
       path = figure;
       const order = slot.ordered === null ? '' : `order ${setPointText(slot.ordered)} ± ${setPointText(slot.high - slot.ordered)}`;
-      write({ head: slot.name, margin: slot.margin, mean: slot.mean, sd: slot.sd, pinned: slot.pin, order: layout.phone ? '' : order, outside: slot.outside });
+      write({ head: slot.name, margin: slot.margin, mean: slot.mean, sd: slot.sd, pinned: slot.pin, order: layout.phone ? '' : order, outside: slot.outside, known: slot.known });
     },
     /**
      * @param {State} state
@@ -464,7 +496,7 @@ function readingButton(parent, ctx) {
       const ordered = (result.job ?? state.job).order?.diameter_nm;
       const how = item && !item.met ? `${placed(Math.abs(item.margin), tip?.sd)} nm too ${item.predicted > item.ordered ? 'thick' : 'thin'}` : '';
       setAttribute(root, 'data-diameter', true);
-      write({ head: 'Diameter', margin: how, mean: tip?.mean ?? 0, sd: tip?.sd ?? 0, pinned, order: ordered === undefined || layout.phone ? '' : `order ${setPointText(ordered)} nm`, outside: how !== '' });
+      write({ head: 'Diameter', margin: how, mean: tip?.mean ?? 0, sd: tip?.sd ?? 0, pinned, order: ordered === undefined || layout.phone ? '' : `order ${setPointText(ordered)} nm`, outside: how !== '', known: tip !== undefined && tip !== null });
     },
   };
 }

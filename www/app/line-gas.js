@@ -32,9 +32,18 @@ export function drawGas(canvas, layout, report) {
   }
   const pen = canvas.getContext('2d');
   if (!pen) return;
-  const ink = getComputedStyle(canvas).getPropertyValue('--gas').trim();
+  const style = getComputedStyle(canvas);
+  const ink = style.getPropertyValue('--gas').trim();
   pen.setTransform(ratio, 0, 0, ratio, 0, 0);
   pen.clearRect(0, 0, layout.width, layout.height);
+  const chosen = layout.columns.find((column) => column.selected);
+  if (chosen && !layout.phone) {
+    // The ground of the selected stage lies under its gas.
+    pen.fillStyle = style.getPropertyValue('--sheet').trim();
+    pen.beginPath();
+    pen.roundRect(chosen.x + 1, 1.5, chosen.width - 4, layout.height - 3, 8);
+    pen.fill();
+  }
   for (const column of layout.columns) {
     const profile = report?.stages?.[column.stage]?.profile;
     if (!profile) continue;

@@ -33,6 +33,7 @@
  * @property {boolean} phone
  * @property {Column[]} columns
  */
+import { textWidth } from './svg.js';
 import { valueAt } from './store.js';
 
 /** How much wider the selected stage is. */
@@ -72,7 +73,7 @@ function zonesOf(stage) {
 export function lineLayout(job, selected, room) {
   const { width, height, f, phone, total } = room;
   const shown = phone ? [selected] : job.stages.map((/** @type {any} */ _, /** @type {number} */ index) => index);
-  const ruler = (phone ? 44 : 62) * f;
+  const ruler = phone ? 44 * f : Math.max(62 * f, textWidth('seeds', 18 * f, true) + 14 * f);
   const head = (phone ? 54 : 84) * f;
   const foot = height - 40 * f;
   const longest = Math.max(...job.stages.map(tubeLength), 10);
@@ -80,7 +81,7 @@ export function lineLayout(job, selected, room) {
   const units = phone ? 1 : Math.max(shown.length - 1 + SELECTED_WIDTH, 2.6);
   const unit = (width - ruler) / units;
   const widest = Math.max(...job.stages.map((/** @type {any} */ stage) => stage.tube_diameter_mm), 1);
-  const factor = Math.min(4, Math.max((phone ? 54 * f : unit * 0.3) / (widest * mm), 0.5));
+  const factor = Math.min(4, (phone ? 54 * f : unit * 0.3) / (widest * mm));
   let x = ruler;
   const columns = shown.map((/** @type {number} */ stage) => {
     const isSelected = stage === selected;

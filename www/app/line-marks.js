@@ -12,7 +12,7 @@
  * @property {number} every s between seeds
  */
 import { keepLength, setAttribute, setText, show } from './dom.js';
-import { capPath, dopingFill, fittedText, label, linePath, px1, sv } from './svg.js';
+import { capPath, dopingFill, fittedText, label, linePath, px1, sv, textWidth } from './svg.js';
 import { decimals, lengthText, placed, setPointText, shareText, triangle } from './numbers.js';
 import { formula, stageName } from './names.js';
 import { shownTemperature, shownValue } from './units.js';
@@ -67,7 +67,10 @@ export function stageMarks(svg, zones) {
       bars.forEach((bar, index) => bar.draw(index, column, layout, state));
       const share = leaving(result, column.stage, state);
       const below = bottom + (column.up ? 33 : 18) * f;
-      write(left, middle, below, share === null ? '' : `${shareText(share)} left`);
+      const words = share === null ? '' : `${shareText(share)} left`;
+      // From the tube's middle, but never into the number at its right.
+      const half = textWidth(words, 14 * f) / 2;
+      write(left, column.grown ? Math.min(middle, Math.max(column.grown.x + column.grown.width - 46 * f - half, column.x + 8 * f + half)) : middle, below, words);
       heat.draw(column, layout, scales, state, result);
       grown.draw(column, layout, scales, result);
       wire.draw(column, layout, state, result);
@@ -259,7 +262,8 @@ function heatMarks() {
       write(axis, track.x, layout.head - 10 * f, shift.unit);
       const marks = [scales.hottest / 2, scales.hottest];
       setAttribute(grid, 'd', [0, ...marks].map((celsius) => `M${px1(x(celsius))} ${px1(layout.head)}V${px1(bottom)}`).join(''));
-      marks.forEach((celsius, index) => write(ticks[index], x(celsius), bottom + 18 * f, decimals(celsius + shift.value, 0)));
+      const roomy = track.width > 2.4 * textWidth('5000', 14 * f);
+      marks.forEach((celsius, index) => write(ticks[index], x(celsius), bottom + 18 * f, index === 1 || roomy ? decimals(celsius + shift.value, 0) : ''));
       const profile = result.report?.stages?.[column.stage]?.profile;
       const before = result.pin && result.pin !== result.report ? result.pin.stages?.[column.stage]?.profile : null;
       const curve = (/** @type {any} */ from, /** @type {string} */ field) =>
@@ -287,9 +291,14 @@ function heatWords(words, profile, column, layout, x) {
   const count = profile.z_mm.length;
   const near = Math.min(Math.round(count * 0.08), count - 1);
   const far = Math.min(Math.round(count * 0.62), count - 1);
-  const left = (/** @type {number} */ at) => Math.min(x(profile.wall_c[at]), x(profile.seeds_c[at])) - 8 * f;
-  write(words[0], left(far), atPlace(layout, column, profile.z_mm[far]) + 5 * f, 'wall');
-  write(words[1], left(near), atPlace(layout, column, profile.z_mm[near]) + 5 * f, 'gas');
+  [far, near].forEach((at, index) => {
+    const text = index === 0 ? 'wall' : 'gas';
+    const xs = [x(profile.wall_c[at]), x(profile.seeds_c[at])];
+    const left = Math.min(...xs) - 8 * f;
+    const fits = left - textWidth(text, 14 * f) >= column.tube + column.bore + 9 * f;
+    setAttribute(words[index], 'class', fits ? 't m halo e' : 't m halo');
+    write(words[index], fits ? left : Math.max(...xs) + 8 * f, atPlace(layout, column, profile.z_mm[at]) + 5 * f, text);
+  });
 }
 
 /** The length track: nm grown here against z, filled by doping, broken as pinned. */

@@ -1,7 +1,7 @@
 /**
  * The Line view: the tubes as they stand, side by side in the order of flow, to one scale; what grows in each.
  *
- * SVG over one canvas; over both lie plain buttons, one a stage, a zone, a head, the seeds and the collector, so that
+ * SVG over one canvas; over both lie plain buttons, one a stage, a zone, a head and the seeds, so that
  * fingers, keys and screen readers find them.
  *
  * @typedef {import('./store.js').State} State
@@ -17,6 +17,7 @@ import { capital, formula, stageName } from './names.js';
 import { picture } from './view.js';
 import { shownText, shownValue } from './units.js';
 import { atPlace, groupThree, lineLayout, tubeLength } from './line-layout.js';
+import { partTurn } from './turn.js';
 import { drawGas } from './line-gas.js';
 import { feedWords, leaving, stageMarks } from './line-marks.js';
 
@@ -48,14 +49,15 @@ function buildLine(root, ctx) {
   const frame = picture('line', 'What happens on the way?', { wide: true });
   frame.root.classList.add('line-figure');
   frame.plot.setAttribute('role', 'group');
-  const turn = stageTurn(ctx);
+  const turn = partTurn(ctx, 'turn');
   const canvas = el('canvas', { 'aria-hidden': 'true' });
   const svg = sv('svg', { 'aria-hidden': 'true' });
   const hot = el('div', { class: 'hot' });
   frame.plot.append(canvas, svg, hot);
   const key = el('p', { class: 'key note' });
   const tables = el('button', { type: 'button', class: 'link', on: { click: () => ctx.store.act.set({ tables: !ctx.store.state.settings.tables }) } });
-  frame.foot.append(el('div', { class: 'key-line' }, key, tables));
+  const collector = el('button', { type: 'button', class: 'link', text: 'Collector', on: { click: () => ctx.store.act.select({ part: 'collector', zone: null, tab: 'walls' }) } });
+  frame.foot.append(el('div', { class: 'key-line' }, key, tables, collector));
   root.append(turn.root, frame.root);
   let shape = '';
   let gasKey = '';
@@ -109,26 +111,6 @@ function buildLine(root, ctx) {
 }
 
 /**
- * On a phone: ‹ stage › above the drawing.
- * @param {Context} ctx
- */
-function stageTurn(ctx) {
-  const name = el('h2');
-  const step = (/** @type {number} */ by) => () => ctx.store.act.select({ part: 'stage', stage: ctx.store.state.place.stage + by, zone: null });
-  const back = el('button', { type: 'button', 'aria-label': 'stage before', text: '‹', on: { click: step(-1) } });
-  const on = el('button', { type: 'button', 'aria-label': 'next stage', text: '›', on: { click: step(1) } });
-  return {
-    root: el('div', { class: 'turn' }, back, name, on),
-    /** @param {State} state */
-    draw(state) {
-      setText(name, stageName(state.job, state.place.stage));
-      setAttribute(back, 'disabled', state.place.stage === 0);
-      setAttribute(on, 'disabled', state.place.stage === state.job.stages.length - 1);
-    },
-  };
-}
-
-/**
  * Ruler, and the words at its head.
  * @param {SVGElement} svg
  */
@@ -155,7 +137,7 @@ function baseMarks(svg) {
         show(number, shown);
         if (!shown) return;
         const y = head + mm * layout.mm;
-        d += `M${px1(ruler - 8 * f)} ${px1(y)}H${px1(layout.width)}`;
+        d += hairAt(layout, y);
         setText(number, decimals(mm, 0));
         setAttribute(number, 'x', px1(ruler - 11 * f));
         setAttribute(number, 'y', px1(y + 5 * f));
@@ -172,6 +154,20 @@ function baseMarks(svg) {
       setText(size, typeof diameter === 'number' ? `${setPointText(diameter)}\u00a0nm` : 'sorted');
     },
   };
+}
+
+/**
+ * A line across the drawing that goes behind the tubes.
+ * @param {LineLayout} layout
+ * @param {number} y
+ */
+function hairAt(layout, y) {
+  let d = `M${px1(layout.ruler - 8 * layout.f)} ${px1(y)}`;
+  for (const column of layout.columns) {
+    if (y > layout.head + column.length * layout.mm + 1) continue;
+    d += `H${px1(column.tube - 6)}M${px1(column.tube + column.bore + 6)} ${px1(y)}`;
+  }
+  return `${d}H${px1(layout.width)}`;
 }
 
 /**
@@ -222,7 +218,7 @@ function keyWords(state, result, layout, every) {
  * @param {Context} ctx
  */
 function hotSpots(root, ctx) {
-  /** @typedef {{node: HTMLButtonElement, stage: number, zone: number | null, kind: 'seeds' | 'stage' | 'zone' | 'head' | 'collector'}} Spot */
+  /** @typedef {{node: HTMLButtonElement, stage: number, zone: number | null, kind: 'seeds' | 'stage' | 'zone' | 'head'}} Spot */
   /** @type {Spot[]} */
   let spots = [];
   /** @type {Spot | null} */
@@ -230,7 +226,7 @@ function hotSpots(root, ctx) {
   const press = (/** @type {Spot} */ spot, /** @type {boolean} */ byKey) => {
     current = spot;
     const { act } = ctx.store;
-    if (spot.kind === 'seeds' || spot.kind === 'collector') act.select({ part: spot.kind, zone: null });
+    if (spot.kind === 'seeds') act.select({ part: 'seeds', zone: null, tab: 'walls' });
     else if (spot.kind === 'zone') act.select({ part: 'stage', stage: spot.stage, zone: spot.zone, tab: 'walls' });
     else if (spot.kind === 'head') act.select({ part: 'stage', stage: spot.stage, zone: null, tab: 'feeds' });
     else act.select({ part: 'stage', stage: spot.stage, zone: null });
@@ -265,7 +261,6 @@ function hotSpots(root, ctx) {
         add('head', column.stage, null);
         column.zones.forEach((_, zone) => add('zone', column.stage, zone));
       }
-      add('collector', 0, null);
       current = spots[1] ?? null;
     },
     /**
@@ -304,8 +299,8 @@ export function focusPanel(path) {
  * @returns {HotSpot | null}
  */
 function neighbour(spots, current, key) {
-  const order = ['seeds', ...new Set(spots.filter((spot) => spot.kind === 'stage').map((spot) => spot.stage)), 'collector'];
-  const group = (/** @type {HotSpot} */ spot) => (spot.kind === 'seeds' || spot.kind === 'collector' ? spot.kind : spot.stage);
+  const order = ['seeds', ...new Set(spots.filter((spot) => spot.kind === 'stage').map((spot) => spot.stage))];
+  const group = (/** @type {HotSpot} */ spot) => (spot.kind === 'seeds' ? spot.kind : spot.stage);
   const first = (/** @type {string | number} */ of) => spots.find((spot) => group(spot) === of) ?? null;
   const at = order.indexOf(group(current));
   if (key === 'ArrowRight') return at < order.length - 1 ? first(order[at + 1]) : null;
@@ -325,7 +320,6 @@ function placeSpot(spot, column, layout) {
   /** @type {[number, number, number, number]} */
   let at = [column.x + 1, 1, column.width - 4, layout.height - 2];
   if (spot.kind === 'seeds') at = [0, 0, layout.ruler - 4, 58 * f];
-  else if (spot.kind === 'collector') at = [layout.width - 104 * f, layout.height - 50 * f, 104 * f, 48 * f];
   else if (spot.kind === 'head') at = [column.x + 4, 3, column.width - 10, 54 * f];
   else if (spot.kind === 'zone' && spot.zone !== null) {
     const zone = column.zones[spot.zone];
@@ -336,7 +330,7 @@ function placeSpot(spot, column, layout) {
   if (layout.phone && (spot.kind === 'head' || spot.kind === 'stage')) {
     at = spot.kind === 'head' ? [layout.ruler, 0, layout.width - layout.ruler, 30 * f] : [0, 0, layout.width, layout.height];
   }
-  show(spot.node, !(layout.phone && (spot.kind === 'seeds' || spot.kind === 'collector' || spot.kind === 'stage')));
+  show(spot.node, !(layout.phone && (spot.kind === 'seeds' || spot.kind === 'stage')));
   const [left, top, width, height] = at;
   const style = `left:${px1(left)}px;top:${px1(top)}px;width:${px1(width)}px;height:${px1(height)}px`;
   setAttribute(spot.node, 'style', style);
@@ -349,7 +343,7 @@ function placeSpot(spot, column, layout) {
  */
 function spotChosen(spot, state) {
   const { part, stage, zone, tab } = state.place;
-  if (spot.kind === 'seeds' || spot.kind === 'collector') return part === spot.kind ? 'true' : 'false';
+  if (spot.kind === 'seeds') return part === 'seeds' ? 'true' : 'false';
   if (part !== 'stage' || stage !== spot.stage) return 'false';
   if (spot.kind === 'zone') return zone === spot.zone ? 'true' : 'false';
   return spot.kind === 'head' && tab !== 'feeds' ? 'false' : 'true';
@@ -363,7 +357,6 @@ function spotChosen(spot, state) {
 function spotName(spot, state, result) {
   const { job, settings } = state;
   if (spot.kind === 'seeds') return 'Seeds: set-points';
-  if (spot.kind === 'collector') return 'Collector: set-points';
   const stage = job.stages[spot.stage];
   const name = stageName(job, spot.stage);
   if (spot.kind === 'head') return `${name}, feeds: ${feedWords(stage, spot.stage, state, 1e6, 14)}`;

@@ -14,17 +14,23 @@ import { keepState, keptState, readKept } from './keep.js';
 import { fragmentText } from './link.js';
 import { linkModel } from './worker-link.js';
 import { buildShell } from './shell.js';
-import { listenKeys } from './keyboard.js';
+import { keysPanel, listenKeys } from './keyboard.js';
 import { lineView } from './line.js';
 import { pinPanel } from './pin.js';
 import { unitsPanel } from './units-panel.js';
-import { keysPanel } from './keyboard.js';
 import { keypadPanel } from './keypad.js';
 import { morePanel } from './rail.js';
+import { wireView } from './view-wire.js';
+import { orderView } from './view-order.js';
+import { certaintyView } from './view-certainty.js';
+import { whyPanel } from './why.js';
+import { sharePanel } from './share.js';
+import { installDrop } from './share-take.js';
+import { installSheet } from './sheet.js';
 
 /** Views in the order of the rail. */
-const VIEWS = [lineView];
-const PANELS = [pinPanel, unitsPanel, keysPanel, keypadPanel, morePanel];
+const VIEWS = [lineView, wireView, orderView, certaintyView];
+const PANELS = [whyPanel, sharePanel, pinPanel, unitsPanel, keysPanel, keypadPanel, morePanel];
 
 /**
  * A text as a job, as far as it looks like one; the core reads it properly later.
@@ -41,33 +47,49 @@ function looksLikeJob(text) {
 }
 
 /**
- * What the page begins with.
- * @returns {Promise<{state: Partial<State> & {job: Job}, opened: string, refused: boolean}>}
+ * The job of a link or of this file, as the core reads it.
+ * @param {Bridge} bridge
+ * @param {string | null} text
+ * @param {string} where "link", "file"
+ * @returns {Promise<{job: Job | null, notice: string, faults: import('./store.js').Fault[]}>}
  */
-async function firstState() {
+async function readIncoming(bridge, text, where) {
+  if (text === null || text.trim() === '') return { job: null, notice: '', faults: [] };
+  const answer = await bridge.call('read_job', text);
+  if (answer.ok) return { job: answer.ok, notice: '', faults: [] };
+  // Where the core cannot run, a recipe can still be looked at.
+  if (answer.trap !== undefined) return { job: looksLikeJob(text), notice: '', faults: [] };
+  return { job: null, notice: `The recipe of the ${where} was not taken; the one from before is kept.`, faults: answer.faults ?? [] };
+}
+
+/**
+ * What the page begins with.
+ * @param {Bridge} bridge
+ * @returns {Promise<{state: Partial<State> & {job: Job}, opened: string}>}
+ */
+async function firstState(bridge) {
   const inFile = (document.getElementById('job')?.textContent ?? '').trim();
   const kept = readKept();
   const session = keptState(kept.text);
-  let notice = kept.refused ? 'This browser keeps nothing for this page. The recipe is carried by the address alone: save it as a file before you close.' : '';
-  const linked = await fragmentText(location.hash).catch(() => {
-    notice = 'The link is damaged: its recipe could not be read. Everything else works.';
-    return null;
-  });
-  const fromLink = looksLikeJob(linked);
-  if (linked !== null && fromLink === null) notice = 'The link holds no recipe. Everything else works.';
-  const fromFile = looksLikeJob(inFile);
-  if (inFile !== '' && fromFile === null) notice = 'The recipe in this file is damaged. The example is shown instead.';
-  const wanted = fromLink ?? (session && session.opened === inFile ? null : fromFile);
+  const linked = await fragmentText(location.hash).catch(() => '{');
+  const same = (/** @type {string | null} */ text) => session !== null && text !== null && text === JSON.stringify(session.state.job);
+  const fromLink = same(linked) ? null : await readIncoming(bridge, linked, 'link');
+  const needsFile = !fromLink?.job && (session === null || session.opened !== inFile);
+  const fromFile = needsFile ? await readIncoming(bridge, inFile, 'file') : null;
+  const wanted = fromLink?.job ?? fromFile?.job ?? null;
+  const refused = kept.refused ? 'This browser keeps nothing for this page. The address alone carries the recipe: save it as a file before you close.' : '';
+  const notice = [refused, fromLink?.notice, fromFile?.notice].filter(Boolean).join(' ');
+  const noticeFaults = [...(fromLink?.faults ?? []), ...(fromFile?.faults ?? [])];
   /** @type {Partial<State> & {job: Job}} */
   let state;
-  if (session === null) state = { job: wanted ?? fromFile ?? EXAMPLE_JOB, example: wanted === null && fromFile === null, notice };
-  else if (wanted === null || JSON.stringify(wanted) === JSON.stringify(session.state.job)) state = { ...session.state, notice };
+  if (session === null) state = { job: wanted ?? EXAMPLE_JOB, example: wanted === null };
+  else if (wanted === null || JSON.stringify(wanted) === JSON.stringify(session.state.job)) state = session.state;
   else {
     const { job, pin, undo, ...rest } = session.state;
-    const label = fromLink ? 'Open the recipe of the link' : 'Open the recipe of the file';
-    state = { ...rest, job: wanted, pin: { job: wanted, at: Date.now() }, undo: [...(undo ?? []), { job, pin: pin ?? null, label }], redo: [], drafts: {}, place: FIRST_PLACE, example: false, notice };
+    const label = fromLink?.job ? 'Open the recipe of the link' : 'Open the recipe of the file';
+    state = { ...rest, job: wanted, pin: { job: wanted, at: Date.now() }, undo: [...(undo ?? []), { job, pin: pin ?? null, label }], redo: [], drafts: {}, place: FIRST_PLACE, example: false };
   }
-  return { state: sensible(state), opened: inFile, refused: kept.refused };
+  return { state: sensible({ ...state, notice, noticeFaults }), opened: inFile };
 }
 
 /**
@@ -85,11 +107,13 @@ const NO_CORE = 'This browser cannot run the model here (WebAssembly in a worker
 
 async function startPage() {
   const bridge = new Bridge();
-  const first = await firstState();
+  const first = await firstState(bridge);
   const store = createStore(first.state);
   const link = linkModel(store, bridge);
   const ctx = buildShell(store, bridge, VIEWS, PANELS);
   listenKeys(ctx, VIEWS);
+  installDrop(ctx);
+  installSheet(ctx);
   bridge.ready.catch(() => store.answer({ broken: NO_CORE, stale: false }));
   keepState(store, first.opened, {
     other: (text) => {

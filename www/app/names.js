@@ -130,7 +130,7 @@ export function fieldName(job, path) {
   if (path.startsWith('kinetics.uncertainty.')) {
     return `uncertainty of ${FIELD_WORDS.get(path.replace('uncertainty.', '')) ?? plainWords(path)}`;
   }
-  return known && !path.startsWith('instruments.') ? known[1] : plainWords(path);
+  return known && !path.startsWith('instruments.') ? known[1] : path.startsWith('instruments.') ? plainWords(path) : path;
 }
 
 /**

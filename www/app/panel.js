@@ -9,45 +9,25 @@
  * @typedef {import('./panel-plan.js').Planned & {hidden?: boolean}} Planned
  */
 import { el, setAttribute, setText, show } from './dom.js';
-import { capital, stageName } from './names.js';
+import { capital } from './names.js';
 import { cautionList, cautionsFor } from './cautions.js';
 import { changeList } from './pin.js';
 import { chosenStep, stepKind, stepperRow } from './stepper.js';
 import { buttonsRow, choiceRow, headRow, textRow } from './rows.js';
 import { PANEL_TABS, panelPlan } from './panel-plan.js';
 import { addFeed, knownPrecursors, panelAct } from './panel-acts.js';
+import { partTurn } from './turn.js';
 import { profileRow } from './profile.js';
 
 /** @type {Place['tab'][]} */
 const TAB_ORDER = ['walls', 'feeds', 'tube'];
 
 /**
- * Places in the order of flow: seeds, stages, collector, then the numbers of the model.
- * @param {State} state
- * @returns {Partial<Place>[]}
- */
-function placesInOrder(state) {
-  return [{ part: 'seeds' }, ...state.job.stages.map((/** @type {any} */ _, /** @type {number} */ stage) => ({ part: /** @type {const} */ ('stage'), stage })), { part: 'collector' }, { part: 'model' }];
-}
-
-/** @param {State} state */
-function placeAt(state) {
-  return placesInOrder(state).findIndex((place) => place.part === state.place.part && (place.part !== 'stage' || place.stage === state.place.stage));
-}
-
-/** @param {State} state */
-function placeName(state) {
-  const { part, stage } = state.place;
-  if (part === 'stage') return stageName(state.job, stage);
-  return { seeds: 'seeds', collector: 'collector', model: 'numbers of the model' }[part];
-}
-
-/**
  * @param {HTMLElement} root
  * @param {Context} ctx
  */
 export function buildPanel(root, ctx) {
-  const turn = panelTurn(ctx);
+  const turn = partTurn(ctx, 'panel-head');
   const tabs = panelTabs(ctx);
   const rows = panelRows(ctx);
   const cautions = cautionList();
@@ -69,28 +49,6 @@ export function buildPanel(root, ctx) {
       const now = `${state.place.part} ${state.place.stage} ${state.place.tab}`;
       if (now !== place && place !== '') body.scrollTop = 0;
       place = now;
-    },
-  };
-}
-
-/** @param {Context} ctx */
-function panelTurn(ctx) {
-  const title = el('h2', { id: 'panel-title' });
-  const turn = (/** @type {number} */ by) => () => {
-    const { state, act } = ctx.store;
-    const next = placesInOrder(state)[placeAt(state) + by];
-    if (next) act.select({ ...next, zone: null });
-  };
-  const back = el('button', { type: 'button', text: '‹', 'aria-label': 'Part before', on: { click: turn(-1) } });
-  const on = el('button', { type: 'button', text: '›', 'aria-label': 'Next part', on: { click: turn(1) } });
-  return {
-    root: el('div', { class: 'panel-head' }, back, title, on),
-    /** @param {State} state */
-    draw(state) {
-      setText(title, placeName(state));
-      const at = placeAt(state);
-      setAttribute(back, 'disabled', at <= 0);
-      setAttribute(on, 'disabled', at >= placesInOrder(state).length - 1);
     },
   };
 }

@@ -52,7 +52,7 @@ function railMark() {
 export function buildTop(root, ctx) {
   const { act, state: first } = ctx.store;
   const title = el('h1');
-  const tag = el('span', { class: 'tag', text: 'example, invented numbers' });
+  const tag = el('span', { class: 'tag' }, 'example', el('span', { class: 'long', text: ', invented numbers' }));
   const undo = el('button', { type: 'button', text: 'Undo', on: { click: () => travelled('Undone', act.undo()) } });
   const redo = el('button', { type: 'button', text: 'Redo', class: 'redo', on: { click: () => travelled('Done again', act.redo()) } });
   const travelled = (/** @type {string} */ what, /** @type {string} */ label) => {

@@ -11,7 +11,7 @@
  */
 import { el, fill, setAttribute, setText, show } from './dom.js';
 import { lengthText } from './numbers.js';
-import { capital, fullName } from './names.js';
+import { fullName } from './names.js';
 import { shownTemperature, shownValue } from './units.js';
 import { dopingPatterns } from './svg.js';
 import { buildVerdict, faultWords, verdictWords } from './verdict.js';
@@ -242,7 +242,7 @@ function buildNotice(root, ctx) {
     const key = JSON.stringify(faults);
     if (key === drawn) return;
     drawn = key;
-    fill(list, ...faults.map((fault) => el('li', {}, el('b', { text: fault.path || 'the job' }), ` ${capital(faultWords(fault))}`)));
+    fill(list, ...faults.map((fault) => el('li', {}, el('b', { text: fault.path || 'the job' }), ` ${faultWords(fault)}`)));
   };
 }
 

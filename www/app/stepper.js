@@ -11,12 +11,13 @@
  * @typedef {import('./units.js').StepOf} StepOf
  */
 import { el, setAttribute, setText, show } from './dom.js';
-import { MINUS, decimals, placed, placesOf, three } from './numbers.js';
+import { MINUS, decimals, placesOf, two } from './numbers.js';
 import { capital, fieldName } from './names.js';
 import { chosenUnit, jobUnit, lastName, shownValue, stepText, stepped, stepsOf } from './units.js';
 import { valueAt } from './store.js';
 import { askedField, setField, typeField } from './edit.js';
 
+const FITS_ITSELF = CSS.supports('field-sizing', 'content');
 const HOLD_AFTER = 400;
 const HOLD_EVERY = 200;
 
@@ -217,7 +218,7 @@ function drawHints(hints, path, value, state, result) {
 }
 
 /**
- * A change of a figure in words: "58 nm shorter", "0.3 nm thicker", "doping − 2 × 10¹⁶".
+ * A change of a figure in words: "58 nm shorter", "0.3 nm thicker", "doping − 2.1 %".
  * @param {number} effect
  * @param {import('./store.js').Levers['figures'][number]} figure
  * @returns {string}
@@ -231,11 +232,12 @@ export function effectWords(effect, figure) {
     const wide = figure.path.includes('diameter_nm');
     return `${text} nm ${wide ? (effect > 0 ? 'thicker' : 'thinner') : effect > 0 ? 'longer' : 'shorter'}`;
   }
-  if (amount <= Math.abs(figure.value) * 1e-4) return 'no change';
-  if (figure.path.endsWith('.cv')) return `spread ${effect > 0 ? '+' : MINUS} ${placed(amount * 100, null)} %`;
+  const whole = figure.path.endsWith('.cv') ? 0.01 : Math.abs(figure.value) / 100;
+  const percent = whole > 0 ? amount / whole : 0;
+  if (percent < 0.005) return 'no change';
   // Net doping is negative for p: more of it is further from zero.
-  const more = effect * Math.sign(figure.value || 1) > 0;
-  return `${three(amount)} ${more ? 'more' : 'fewer'} carriers`;
+  const more = effect * (figure.value < 0 ? -1 : 1) > 0;
+  return `${figure.path.endsWith('.cv') ? 'spread' : 'doping'} ${more ? '+' : MINUS}\u00a0${percent < 0.1 ? decimals(percent, 2) : two(percent)} %`;
 }
 
 /**
@@ -307,7 +309,8 @@ function valueEntry(ctx, path, input, touch) {
   let typing = false;
   let standing = '';
   const size = () => {
-    input.style.width = `${Math.max([...input.value].length, 1) + 0.6}ch`;
+    // Where the browser cannot fit a field to its text.
+    if (!FITS_ITSELF) input.style.width = `${Math.max([...input.value].length, 1) + 0.6}ch`;
   };
   const show = (/** @type {string} */ text) => {
     standing = text;

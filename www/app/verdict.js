@@ -8,7 +8,7 @@
  * @typedef {import('./view.js').Context} Context
  */
 import { el, setAttribute, setText, show } from './dom.js';
-import { chanceText, clockText } from './numbers.js';
+import { chanceText, clockText, lengthText, shareText } from './numbers.js';
 import { capital, fullName } from './names.js';
 import { shownValue } from './units.js';
 import { sv } from './svg.js';
@@ -63,10 +63,22 @@ export function verdictWords(state, result) {
 function wholeSentence(state, result) {
   if (result.trap) return 'The model stopped on this recipe. It is kept; save it and go back one step.';
   if (result.refused) return `No prediction: ${String(result.refused.text).replace(/\.$/, '')}.`;
-  if (result.stale && result.faults.length > 0) return `No prediction. ${capital(fullName(state.job, result.faults[0].path))}: ${faultWords(result.faults[0])}.`;
+  if (result.stale && result.faults.length > 0) {
+    const { path, value, reason, text } = result.faults[0];
+    return `No prediction. ${capital(fullName(state.job, path))}: ${reason ? `${value} ${reason}`.trim() : text}.`;
+  }
   if (!result.report) return result.broken ?? 'Reading the recipe.';
   if (result.leversFresh && result.levers?.text) return result.levers.text;
-  return result.report.sentence ?? result.report.verdict?.text ?? '';
+  return result.report.verdict?.text ?? noOrderSentence(result.report);
+}
+
+/**
+ * What a recipe makes that has no order: the words of the core's own sentence for it, which the report does not carry.
+ * @param {import('./store.js').Report} report
+ */
+function noOrderSentence(report) {
+  const { mean, cv } = report.wires.length_nm;
+  return mean > 0 ? `No order yet. This recipe makes wires of ${lengthText(mean)}, spread ${shareText(cv ?? 0)}.` : 'No order yet. Nothing grows.';
 }
 
 /**
@@ -166,7 +178,7 @@ function verdictGlyph() {
     root,
     draw(/** @type {keyof typeof DOT_AT} */ where) {
       setAttribute(root, 'aria-label', GLYPH_NAMES[where]);
-      setAttribute(jaws, 'stroke-dasharray', where === 'none' ? '5 4' : null);
+      setAttribute(jaws, 'stroke-dasharray', where === 'none' ? '7 4' : null);
       setAttribute(dot, 'cx', DOT_AT[where]);
       setAttribute(dot, 'visibility', where === 'none' ? 'hidden' : null);
     },

@@ -12,8 +12,8 @@
 import { el, fill, put, setAttribute, setText, show } from './dom.js';
 import { sv } from './svg.js';
 import { NARROW, chanceText, decimals, signedText, two } from './numbers.js';
-import { fullName } from './names.js';
-import { stepsOf } from './units.js';
+import { formula, fullName } from './names.js';
+import { jobUnit, stepsOf } from './units.js';
 import { numberButton, picture } from './view.js';
 import { bottomAxis } from './plot/axis.js';
 import { leverArrows } from './plot/arrows.js';
@@ -184,8 +184,8 @@ function budgetPicture(ctx) {
       const seen = figureSeen(job, figure);
       const all = levers.levers
         .map((lever) => ({
-          name: fullName(job, lever.path), value: Math.abs((lever.effects[chosen] ?? 0) * lever.u) * seen.factor, share: lever.share[chosen] ?? 0,
-          source: lever.u > 0 ? `± ${two(lever.u)}${NARROW}${leverUnit(lever.unit)}, ${kindWords(lever.kind)}` : 'not moved', text: '',
+          name: leverName(job, lever.path), value: Math.abs((lever.effects[chosen] ?? 0) * lever.u * seen.factor), share: lever.share[chosen] ?? 0,
+          source: `± ${two(lever.u)}${NARROW}${leverUnit(lever)}, ${kindWords(lever)}`, text: '',
         }))
         .filter((row) => row.value > 0)
         .sort((a, b) => b.value - a.value);
@@ -197,10 +197,10 @@ function budgetPicture(ctx) {
       ];
       const width = shown.width();
       frame.size(width, Math.max(bars.draw(rows, width, tickSize()), 1));
-      shown.note(`Standard uncertainty of the mean ${seen.name}, ${seen.unit}. Together ${two(seen.u)}: squares add up, but for what is correlated.`);
-      mean.draw(seen.text, seen.unit, figure.path, seen.name);
-      setText(known, `, known to ± ${two(seen.u)}${NARROW}${seen.unit}.`);
-      shown.say(`${rows.map((row) => `${row.name} ${row.text}`).join(', ')}; together ${two(seen.u)} ${seen.unit}`);
+      shown.note(`Standard uncertainty of the mean ${seen.name}, ${seen.unit}. Together ${two(seen.u)}; squares add up.`);
+      mean.draw(seen.text, timesUnit(seen.unit), figure.path, seen.name);
+      setText(known, `, known to ± ${two(seen.u)}${NARROW}${timesUnit(seen.unit)}.`);
+      shown.say(`${rows.map((row) => `${row.name} ${row.text}`).join(', ')}; together ${two(seen.u)} ${timesUnit(seen.unit)}`);
       shown.table(['Cause', `Part, ${seen.unit}`, 'Known to, source'], [...all.map((row) => [row.name, two(row.value), row.source]), ['together', two(seen.u), '']]);
     },
   };
@@ -223,6 +223,9 @@ function leversPicture() {
         .map((lever) => leverRow(job, levers, lever, columns, state))
         .filter((row) => row.moves.some((move) => move !== 0))
         .sort((a, b) => Math.abs(b.moves[0] ?? 0) - Math.abs(a.moves[0] ?? 0));
+      // All of a column to one place: the largest with two digits, so a small one reads as the nothing that it is.
+      const largest = columns.map((_, column) => Math.max(...all.map((row) => Math.abs(row.moves[column])), 0));
+      for (const row of all) row.texts = row.moves.map((move, column) => signedText(move, largest[column] / 10));
       const rows = all.slice(0, MOST_ROWS + 2);
       const heads = [`${seen.name}, ${seen.unit}`, 'spread of the whole wire, points of %'].slice(0, columns.length);
       const width = shown.width();
@@ -249,14 +252,27 @@ function leverRow(job, levers, lever, columns, state) {
     name: fullName(job, lever.path),
     step: `${step?.text ?? ''} up`.trim(),
     moves,
-    texts: moves.map((move) => signedText(move, Math.abs(move))),
+    /** @type {string[]} */ texts: [],
   };
 }
 
-/** @param {string} kind of a lever */
-function kindWords(kind) {
-  return kind === 'kinetics' ? 'kinetics of the recipe' : 'accuracy of the instrument';
+/** A lever in words; what has no field of its own in the job is named here. @param {Job} job @param {string} path */
+function leverName(job, path) {
+  const vapour = /^instruments\.vapour_pressure_percent\.(\w+)$/.exec(path);
+  if (vapour) return `vapour pressure of ${formula(vapour[1])}`;
+  if (path === 'instruments.seed_diameter_percent') return 'seed diameter';
+  if (path === 'instruments.seed_count_percent') return 'number of seeds';
+  return fullName(job, path);
 }
 
-/** @param {string} unit of the core */
-const leverUnit = (unit) => (unit === '–' || unit === '' ? '' : unit.replace('1/cm³', 'cm⁻³'));
+/** What says how well a lever is known. @param {Levers['levers'][number]} lever */
+function kindWords({ kind, path }) {
+  if (/vapour_pressure|diffusion/.test(path)) return 'gas data';
+  return kind === 'kinetics' ? 'kinetics' : 'instrument';
+}
+
+/** A unit that is a power of ten, behind a number. @param {string} unit */
+const timesUnit = (unit) => (unit.startsWith('10') ? `× ${unit}` : unit);
+
+/** Unit of a lever; where the core gives none, that of the field. @param {Levers['levers'][number]} lever */
+const leverUnit = ({ unit, path }) => (unit && unit !== '–' ? unit.replace('1/cm³', 'cm⁻³') : jobUnit(path));

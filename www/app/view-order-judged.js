@@ -33,7 +33,7 @@ export function judgedPicture(ctx) {
   const heads = ['What', 'Ordered', 'Predicted', 'To spare', 'Inside?'];
   const table = el('table', { class: 'judged', 'aria-labelledby': 'judged-title' },
     el('thead', {}, el('tr', {}, ...heads.map((head, index) => el('th', { scope: 'col', text: head, class: index > 0 && index < 4 ? 'r' : '' })))), body);
-  const root = el('section', { class: 'card wide' }, el('h2', { id: 'judged-title', text: 'Does the wire meet it?' }), text, el('div', { class: 'scrolls' }, table));
+  const root = el('section', { class: 'card seven' }, el('h2', { id: 'judged-title', text: 'Does the wire meet it?' }), text, el('div', { class: 'scrolls' }, table));
   /** @type {HTMLTableRowElement[]} */
   const nodes = [];
   /** @type {ReturnType<typeof judgedLine>[]} */
@@ -63,7 +63,7 @@ function judgedLine(ctx) {
   const state = el('b');
   const reason = el('span');
   const glyph = el('span', { class: 'jaw-glyph', 'aria-hidden': 'true' });
-  const root = el('tr', {}, name, ordered, el('td', { class: 'r' }, predicted.root), margin, el('td', {}, glyph, ' ', state, ' ', reason));
+  const root = el('tr', {}, name, ordered, el('td', { class: 'r' }, predicted.root), margin, el('td', {}, el('span', { class: 'judgement' }, glyph, ' ', state), ' ', reason));
   return {
     root,
     /** @param {JudgedRow} row */

@@ -224,7 +224,7 @@ function setCard(ctx) {
   const segment = segmentSet(ctx);
   const whole = wholeSet(ctx);
   return {
-    root: el('section', { class: 'card five order-set', 'aria-label': 'Set of the chosen row' }, title, segment.root, whole.root),
+    root: el('section', { class: 'card five two-rows order-set', 'aria-label': 'Set of the chosen row' }, title, segment.root, whole.root),
     /** @param {State} state @param {Result} result */
     draw(state, result) {
       setText(title, orderRow === WHOLE_WIRE ? 'Whole wire' : stageName(state.job, orderRow));

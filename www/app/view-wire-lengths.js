@@ -76,7 +76,7 @@ export function lengthsPicture(ctx) {
   const shown = picture('lengths', 'How long are they?', { wide: true });
   const group = sv('g');
   const frame = plotFrame(shown.plot, group);
-  const list = el('ul', { class: 'figures' });
+  const list = el('ul', { class: 'figures columns' });
   put(shown.foot, list);
   /** @type {SVGGElement[]} */
   const nodes = [];
@@ -98,6 +98,8 @@ export function lengthsPicture(ctx) {
       const columns = lengthColumns(panels.length, width, size, gap);
       const each = (width - gap * (columns - 1)) / columns;
       const height = size * 13.5;
+      // Words stand below their panel.
+      setAttribute(list, 'style', `grid-template-columns: repeat(${columns}, minmax(0, 1fr)); column-gap: ${gap}px`);
       panels.forEach((panel, index) => {
         setAttribute(nodes[index], 'transform', `translate(${px1((index % columns) * (each + gap))} ${px1(Math.floor(index / columns) * (height + gap * 0.6))})`);
         marks[index].draw(panel, each, height, size, report.seeds.multiply_charged_share);

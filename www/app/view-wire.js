@@ -75,7 +75,7 @@ function sectionPicture(ctx) {
   const labels = [];
   const tip = numberButton(ctx, 'wires.diameter_nm.tip.mean', 'diameter at the tip');
   const base = numberButton(ctx, 'wires.diameter_nm.base.mean', 'diameter at the base');
-  put(shown.foot, el('p', { class: 'line' }, 'At the tip ', tip.root, ', at the base ', base.root, ' across.'));
+  put(shown.foot, el('ul', { class: 'figures' }, el('li', {}, 'tip ', tip.root), el('li', {}, 'base ', base.root)));
   return {
     root: shown.root,
     draw(job, report) {
@@ -97,13 +97,13 @@ function sectionPicture(ctx) {
         const top = Math.floor(index / columns) * pitch;
         marks[index].draw(row.cut, { x, y: top + size * 1.5 + side / 2, scale: side / widest, size });
         sectionLabel(labels[index * 3], x, top + size, row.name, 'b');
-        sectionLabel(labels[index * 3 + 1], x, top + size * 2.9 + side, `${three(row.cut.across)} nm across`, '');
+        sectionLabel(labels[index * 3 + 1], x, top + size * 2.9 + side, `${three(row.cut.across)} nm`, '');
         sectionLabel(labels[index * 3 + 2], x, top + size * 4.2 + side, row.coat, 'm');
       });
       frame.size(width, Math.ceil(rows.length / columns) * pitch);
       tip.draw(three(report.wires.diameter_nm.tip.mean), 'nm');
       base.draw(three(report.wires.diameter_nm.base.mean), 'nm');
-      shown.note(`To one scale, ${three(widest)} nm the widest. The coat is what later stages laid on the side.`);
+      shown.note(`Each segment across, to one scale. The coat is what later stages laid on its side.`);
       shown.say(rows.map((row) => `${row.name}: ${three(row.cut.across)} nm across, ${row.coat}`).join('; '));
       shown.table(['Segment', 'Doping', 'Across, nm', 'Coat, nm', 'Own taper, nm'], rows.map((row) => [
         row.name, row.cut.doping ?? 'none', three(row.cut.across), two(row.cut.coat), two(row.taper),
@@ -124,6 +124,7 @@ function sectionLabel(node, x, y, text, more) {
  * The cut of each segment that grew: at its base, where every later stage left its coat.
  * @param {Job} job
  * @param {any} report
+ * @returns {{name: string, taper: number, coat: string, cut: import('./plot/section.js').Cut}[]}
  */
 function wireSections(job, report) {
   const { segments, along } = report.wires;
@@ -164,9 +165,8 @@ function spreadPicture(ctx) {
   shown.root.classList.add('third');
   const bars = rankedBars();
   const frame = plotFrame(shown.plot, bars.root);
-  const sd = numberButton(ctx, 'wires.length_nm.sd', 'spread of the whole wire');
   const shares = SPREAD_CAUSES.map(([key, name]) => numberButton(ctx, `wires.spread_from.${key}`, `${name}, share of the variance`));
-  put(shown.foot, el('ul', { class: 'figures' }, el('li', {}, 'together ± ', sd.root), ...shares.map((button, index) => el('li', {}, `${SPREAD_CAUSES[index][1]} `, button.root))));
+  put(shown.foot, el('ul', { class: 'figures' }, ...shares.map((button, index) => el('li', {}, `${SPREAD_CAUSES[index][1]} `, button.root))));
   return {
     root: shown.root,
     draw(job, report) {
@@ -182,8 +182,7 @@ function spreadPicture(ctx) {
       frame.size(width, bars.draw(rows, width, tickSize()));
       const both = part('both');
       const squares = [part('paths'), part('seed_size'), ...(both / length.sd > 0.02 ? [both] : [])];
-      shown.note(`Standard deviation of the whole length. Squares add up: ${squares.map((value) => `${decimals(value, places)}²`).join(' + ')} = ${decimals(length.sd, places)}² nm². ${mixingWords(job)}`);
-      sd.draw(decimals(length.sd, places), 'nm');
+      shown.note(`Standard deviation of the whole length, nm. Squares add up: ${squares.map((value) => `${decimals(value, places)}²`).join(' + ')} = ${decimals(length.sd, places)}². ${mixingWords(job)}`.trim());
       SPREAD_CAUSES.forEach(([key], index) => shares[index].draw(...splitUnit(shareText(from?.[key] ?? 0))));
       shown.say(`${rows.map((row) => `${row.name} ${row.text}`).join(', ')}; together ${decimals(length.sd, places)} nm`);
       shown.table(['Cause', 'Standard deviation, nm', 'Share of the variance'], [
@@ -205,6 +204,6 @@ function splitUnit(text) {
 function mixingWords(job) {
   const mixed = job.stages.map((/** @type {any} */ stage, /** @type {number} */ index) => (index && stage.streamlines === 'mixed' ? stageName(job, index) : ''))
     .filter((/** @type {string} */ name) => name);
-  return mixed.length ? `Streamlines are mixed into ${mixed.join(' and ')}.` : 'Streamlines are kept from stage to stage, so nothing is mixed.';
+  return mixed.length ? `Streamlines are mixed into ${mixed.join(' and ')}.` : '';
 }
 

@@ -138,18 +138,24 @@ function whySections(ctx, answer) {
     el('h4', { text: 'Holds for' }), el('p', { text: answer.range }),
     el('h4', { text: 'Source' }), el('p', { text: answer.source }),
     ...numericalError(ctx, answer),
-    el('p', { class: 'note', text: `Model, section ${answer.section}. Symbol ${answer.symbol}.` }),
+    el('p', { class: 'note' }, `Model, section ${answer.section}. Symbol `, symbolText(answer.symbol), '.'),
   ];
 }
 
 /** A factor of the equation; a figure is again a number that says where it comes from. @param {Context} ctx @param {Explained['inputs'][number]} input */
 function todayRow(ctx, input) {
   const value = withUnit(three(input.value), input.unit);
-  const name = el('dt', {}, el('i', { text: input.symbol }), ` ${input.name}`);
+  const name = el('dt', {}, symbolText(input.symbol), ` ${input.name}`);
   if (!input.path) return [name, el('dd', { text: value })];
   const path = input.path;
   const button = el('button', { type: 'button', class: 'number', 'aria-label': `${input.name}: ${value}, where from`, on: { click: () => ctx.why(path) } }, el('span', { class: 'num', text: value }));
   return [name, el('dd', {}, button)];
+}
+
+/** A symbol with its subscript lowered: T_in. @param {string} symbol */
+function symbolText(symbol) {
+  const [base, ...sub] = symbol.split('_');
+  return el('i', {}, base, sub.length ? el('sub', { text: sub.join('_') }) : null);
 }
 
 /** A figure that stands along a tube: which place, and its value there. @param {Context} ctx @returns {Node[]} */

@@ -60,7 +60,14 @@ pub fn extrapolated(coarse: f64, fine: f64) -> f64 {
 #[must_use]
 pub fn amount(coarse: f64, fine: f64) -> f64 {
     let value = extrapolated(coarse, fine);
-    if value >= 0.0 { value } else { fine }
+    if value >= 0.0 {
+        value
+    } else if fine < 0.0 {
+        // What is left of a trace that is spent may be rounding on either side of nothing; NaN stays what it is.
+        0.0
+    } else {
+        fine
+    }
 }
 
 /// A figure on both grids, extrapolated: `both!(self, |harvest| …)`.

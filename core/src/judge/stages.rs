@@ -1,6 +1,6 @@
 //! The stages of a report.
 
-use super::{NM, Pair, UMOL_PER_MIN, both, both_amounts, unsheathed};
+use super::{NM, Pair, UMOL_PER_MIN, amount, both, both_amounts, unsheathed};
 use crate::flow::depth_of_share;
 use crate::line::{Part, SPECIES, STAGES, Stage as LineStage};
 use crate::material::GOLD_DENSITY;
@@ -141,7 +141,8 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
             let (mut radius, mut left) = (Vec::new(), Vec::new());
             for ring in 0..S {
                 let _ = radius.push(self.fine.stages[n].trace.ring_radius[i][ring] * 1e3);
-                let _ = left.push(self.fine.stages[n].trace.left[i][ring]);
+                let share = self.fine.stages[n].trace.left[i][ring];
+                let _ = left.push(amount(share, share));
             }
             let _ = out.group_iii_left.r_mm.push(radius);
             let _ = out.group_iii_left.share.push(left);

@@ -163,6 +163,12 @@ impl Levers {
         Progress { done: (self.next + tried).min(inputs + closing + tries), of: inputs + closing + tries }
     }
 
+    /// Whether effects, uncertainties and chance are known; what may be left is the search for a change that brings the order back.
+    #[must_use]
+    pub fn known(&self) -> bool {
+        self.inputs.is_empty() || self.next > self.inputs.len()
+    }
+
     /// Does the next piece of work; does nothing when there is none.
     ///
     /// * `predictor` — whose grids are used; its report is overwritten once changes are tried

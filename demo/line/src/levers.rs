@@ -3,8 +3,10 @@
 use crate::predict::{status, tell_refusal};
 use crate::read;
 use crate::status::{Outcome, Status, Stop};
+use crate::text::moves::{label, name, row, shown, strongest};
 use crate::text::style::{Look, columns, right, wrapped};
 use loftwire_core::check::check;
+use loftwire_core::job::Job;
 use loftwire_core::levers::{Figure, Lever, Levers};
 use loftwire_core::number::{Share, two};
 use loftwire_core::predict::Predictor;
@@ -45,7 +47,7 @@ pub fn levers(out: &mut impl Write, path: &str, json: bool) -> Outcome {
         serde_json::to_writer(&mut *out, &*levers).map_err(|why| Stop::from(std::io::Error::from(why)))?;
         writeln!(out)?;
     } else {
-        write(out, &levers)?;
+        write(out, &job, &levers)?;
     }
     Ok(status)
 }
@@ -65,9 +67,9 @@ fn work(levers: &mut Levers, predictor: &mut Predictor) {
     }
 }
 
-fn write(out: &mut impl Write, levers: &Levers) -> Result<(), Stop> {
+fn write(out: &mut impl Write, job: &Job, levers: &Levers) -> Result<(), Stop> {
     let look = Look::of_output();
-    let Some(shown) = levers.tightest.or(if levers.figures.is_empty() { None } else { Some(0) }) else {
+    let Some(shown) = shown(levers) else {
         writeln!(out, "Nothing to move.")?;
         return Ok(());
     };
@@ -78,23 +80,17 @@ fn write(out: &mut impl Write, levers: &Levers) -> Result<(), Stop> {
     }
     let Some(figure) = levers.figures.get(shown) else { return Ok(()) };
     writeln!(out)?;
-    writeln!(out, "{}", look.bold(&format!("What makes {} unsure", name(figure))))?;
+    writeln!(out, "{}", look.bold(&format!("What makes the {} unsure", name(figure))))?;
     for lever in ranked(levers, |lever| lever.share.get(shown).copied().unwrap_or(0.0)) {
         let share = lever.share.get(shown).copied().unwrap_or(0.0);
         if share >= LITTLE {
-            writeln!(out, "  {} {} of its variance", columns(&label(lever), 54), right(&Share(share).to_string(), 7))?;
+            writeln!(out, "  {} {} of its variance", columns(&label(job, lever.input), 54), right(&Share(share).to_string(), 7))?;
         }
     }
     writeln!(out)?;
-    writeln!(out, "{}", look.bold(&format!("What moves {}, one step of the instrument up", name(figure))))?;
-    let effect = |lever: &Lever| lever.effects.get(shown).copied().unwrap_or(0.0) * lever.step;
-    for lever in ranked(levers, |lever| effect(lever).abs()) {
-        let moved = effect(lever);
-        if moved != 0.0 {
-            let sign = if moved > 0.0 { "+" } else { "−" };
-            let text = format!("{sign}{} {}", two(moved.abs()), figure.unit);
-            writeln!(out, "  {} {}", columns(&label(lever), 54), right(&text, 20))?;
-        }
+    writeln!(out, "{}", look.bold(&format!("What moves the {}, one step up", name(figure))))?;
+    for (lever, moved) in strongest(levers, shown, ROWS) {
+        writeln!(out, "{}", row(job, figure, lever, moved))?;
     }
     writeln!(out)?;
     if let Some(back) = &levers.bring_back {
@@ -117,25 +113,6 @@ fn ranked(levers: &Levers, amount: impl Fn(&Lever) -> f64) -> Vec<&Lever> {
     rows.sort_by(|a, b| amount(b).total_cmp(&amount(a)));
     rows.truncate(ROWS);
     rows
-}
-
-fn label(lever: &Lever) -> String {
-    lever.input.to_string()
-}
-
-/// What a figure is called.
-fn name(figure: &Figure) -> String {
-    let path = figure.path.as_str();
-    let what = if path.ends_with("length_nm.mean") {
-        "length"
-    } else if path.contains("net_per_cm3") {
-        "net doping"
-    } else if path.contains("diameter") {
-        return "tip diameter".into();
-    } else {
-        return "spread of the length".into();
-    };
-    format!("{what} of {}", figure.name)
 }
 
 fn two_or_three(figure: &Figure) -> String {

@@ -5,6 +5,9 @@ use crate::read;
 use crate::status::{Outcome, Status, Stop};
 use crate::table;
 use crate::text;
+use loftwire_core::check::check;
+use loftwire_core::job::Job;
+use loftwire_core::levers::Levers;
 use loftwire_core::line::Line;
 use loftwire_core::predict::Predictor;
 use loftwire_core::report::Report;
@@ -56,8 +59,8 @@ impl Work {
 /// Predicts the demo job and says so.
 pub fn demo(out: &mut impl Write) -> Outcome {
     eprintln!("No job named: this is demo/jobs/three-stage.json, built in. Your own: loftwire predict JOB");
-    match read::line(DEMO) {
-        Ok(line) => show(out, &line, Form::Text),
+    match read::job(DEMO) {
+        Ok(job) => checked(out, &job, Form::Text),
         Err(faults) => {
             eprintln!("{faults}");
             Ok(Status::Refused)
@@ -67,7 +70,13 @@ pub fn demo(out: &mut impl Write) -> Outcome {
 
 /// Predicts a job file.
 pub fn predict(out: &mut impl Write, job: &str, form: Form) -> Outcome {
-    line(job).map_or(Ok(Status::Refused), |line| show(out, &line, form))
+    match read::read(job) {
+        Ok(job) => checked(out, &job, form),
+        Err(why) => {
+            eprintln!("{why}");
+            Ok(Status::Refused)
+        }
+    }
 }
 
 /// The line of a job file; its faults go to standard error.
@@ -81,19 +90,38 @@ pub fn line(job: &str) -> Option<Box<Line>> {
     }
 }
 
+fn checked(out: &mut impl Write, job: &Job, form: Form) -> Outcome {
+    match check(job) {
+        Ok(line) => show(out, job, &line, form),
+        Err(faults) => {
+            eprintln!("{faults}");
+            Ok(Status::Refused)
+        }
+    }
+}
+
 /// Predicts a line and writes the report.
-fn show(out: &mut impl Write, line: &Line, form: Form) -> Outcome {
-    let mut work = Work::new();
-    let report = work.predict(line);
+fn show(out: &mut impl Write, job: &Job, line: &Line, form: Form) -> Outcome {
+    let mut predictor = Box::new(Predictor::new());
+    predictor.predict(line);
     match form {
-        Form::Text => text::write(out, line, report)?,
-        Form::Csv(table) => table::write(out, report, table)?,
+        Form::Text => {
+            let mut levers = Box::new(Levers::new());
+            levers.start(job, line, predictor.report());
+            // Effects and chance; changes that would bring it back are for the command `levers`, and would take the report.
+            while !levers.known() {
+                levers.step(&mut predictor);
+            }
+            text::write(out, text::Page { job, line, report: predictor.report(), levers: &levers })?;
+        }
+        Form::Csv(table) => table::write(out, predictor.report(), table)?,
         Form::Json => {
-            json(out, report)?;
+            json(out, predictor.report())?;
             writeln!(out)?;
         }
     }
     out.flush()?;
+    let report = predictor.report();
     if report.refused.is_some() {
         tell_refusal(report);
     }

@@ -8,7 +8,8 @@ use loftwire_core::check::check;
 use loftwire_core::fault::Faults;
 use loftwire_core::job::Job;
 use loftwire_core::line::Line;
-use loftwire_read::{LIMIT, job, job_of_bytes};
+pub use loftwire_read::job;
+use loftwire_read::{LIMIT, job_of_bytes};
 use std::fmt;
 use std::fs::{self, File};
 use std::io::{self, Read};
@@ -47,11 +48,6 @@ impl From<Box<Faults>> for ReadError {
 /// The line of a job file; `-` is standard input.
 pub fn file(path: &str) -> Result<Box<Line>, ReadError> {
     Ok(checked(&*read(path)?)?)
-}
-
-/// The line of a job that stands in a text.
-pub fn line(text: &str) -> Result<Box<Line>, Box<Faults>> {
-    checked(&*job(text)?)
 }
 
 /// The line of a job that stands in bytes, which may be no text.

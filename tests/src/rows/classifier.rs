@@ -17,7 +17,6 @@ const LITRE_PER_MINUTE: f64 = 1e-3 / 60.0;
 /// Temperature of the charge fractions in these rows, K.
 const NEUTRALISER: f64 = 298.0;
 /// Geometry of the rows that give none.
-const ANNULUS: Annulus = Annulus { inner_radius: 0.012, outer_radius: 0.022, length: 0.3 };
 
 /// Entries of the file.
 pub const ENTRIES: &[Entry] = &[

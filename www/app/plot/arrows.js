@@ -95,9 +95,10 @@ function arrowRow(group, row, { places, narrow, names }, y, size) {
     while (node.children.length < 2) node.append(node.children.length ? sv('text') : sv('path'));
     const [arrow, number] = node.children;
     const long = move * place.scale;
+    const left = move < 0 && row.texts[column] !== '0';
     setProps(arrow, { d: arrowPath(place.zero, middle, long, size), class: 'arrow' });
     setProps(number, {
-      x: px1(place.zero + long + (move < 0 ? -7 : 7)), y: px1(middle + size * 0.35), class: move < 0 ? 't b e' : 't b',
+      x: px1(place.zero + (left ? long - 7 : Math.max(long, 0) + 7)), y: px1(middle + size * 0.35), class: left ? 't b e' : 't b',
     });
     setText(number, row.texts[column] ?? '');
   });

@@ -37,7 +37,9 @@ export function rankedBars() {
         y: index * pitch, left, long: most > 0 ? (row.value / most) * long : 0, width, size, narrow,
       }));
       const height = rows.length * pitch;
-      setProps(zero, { d: rows.length ? `M${left} 0V${px1(height)}` : null });
+      // On a narrow picture the names stand above the bars, so the zero line is drawn beside the bars alone.
+      const zeros = rows.map((_, index) => `M${px1(left)} ${px1(index * pitch + size * 1.35)}v${px1(size * 1.3)}`).join('');
+      setProps(zero, { d: rows.length ? (narrow ? zeros : `M${px1(left)} 0V${px1(height)}`) : null });
       return height;
     },
   };

@@ -1,12 +1,16 @@
-//! A report as text of 80 columns: stages, segments against the order, lengths, what to mind, and the verdict last.
+//! A report as text of 80 columns: stages, what moves them, segments against the order, lengths, what to mind, and the
+//! verdict last.
 
 mod lengths;
+pub mod moves;
 mod segments;
 pub mod style;
 mod tube;
 
 use loftwire_core::caution::DECIDE;
 use loftwire_core::gas::Carrier;
+use loftwire_core::job::Job;
+use loftwire_core::levers::Levers;
 use loftwire_core::line::Line;
 use loftwire_core::number::{PlusMinus, SetPoint, SetPointDigits, Share, three, two};
 use loftwire_core::report::Report;
@@ -15,17 +19,31 @@ use loftwire_core::verdict::words;
 use std::io::{self, Write};
 use style::{Look, WIDTH, clean, wrapped};
 
+/// What a page is about.
+#[derive(Clone, Copy)]
+pub struct Page<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// The line made of it.
+    pub line: &'a Line,
+    /// What it will grow.
+    pub report: &'a Report,
+    /// What moves it, and how surely.
+    pub levers: &'a Levers,
+}
+
 /// Writes the report of a line.
-pub fn write(out: &mut impl Write, line: &Line, report: &Report) -> io::Result<()> {
+pub fn write(out: &mut impl Write, page: Page<'_>) -> io::Result<()> {
     let look = Look::of_output();
-    page(look, line, report).iter().try_for_each(|row| writeln!(out, "{}", row.trim_end()))
+    rows(look, page).iter().try_for_each(|row| writeln!(out, "{}", row.trim_end()))
 }
 
 /// The rows of the page.
-fn page(look: Look, line: &Line, report: &Report) -> Vec<String> {
+fn rows(look: Look, Page { job, line, report, levers }: Page<'_>) -> Vec<String> {
     let mut page = head(look, line, report);
     if report.refused.is_none() {
         page.extend(tube::stages(look, line, report));
+        page.extend(moves::moves(look, job, levers));
         page.extend(segments::table(look, line, report));
         page.extend(lengths::picture(report));
         page.extend(plant(report));
@@ -33,7 +51,8 @@ fn page(look: Look, line: &Line, report: &Report) -> Vec<String> {
     page.extend(notes(report));
     page.push(String::new());
     let met = report.verdict.as_ref().is_none_or(|verdict| verdict.met) && report.refused.is_none();
-    for row in wrapped(&words::sentence(report), "", WIDTH) {
+    let sentence = if levers.text.is_empty() { words::sentence(report) } else { levers.text.clone() };
+    for row in wrapped(&sentence, "", WIDTH) {
         page.push(if met { look.bold(&row) } else { look.outside(&row) });
     }
     page
