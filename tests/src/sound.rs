@@ -27,7 +27,7 @@ const SIGNED: [&str; 12] = [
     "budget.",
 ];
 /// How far an amount that is spent may be below nothing, whatever its unit: what is left of a trace is rounding.
-const SPENT: f64 = -1e-12;
+const SPENT: f64 = -1e-9;
 /// How far `both` may be below nothing.
 const REST: f64 = -0.005;
 /// How far percentiles, shares and lengths along a tube may be out of order, relative.

@@ -64,7 +64,7 @@ impl Input {
     fn unit(self) -> &'static str {
         match self {
             Self::Set(point) => point.kind().unit(),
-            Self::Number(number) => number.bound().unit,
+            Self::Number(number) => unit_of(number),
             Self::Tube(_) => "mm",
             Self::SeedDiameter | Self::SeedCount | Self::Vapour(_) | Self::Diffusion => "%",
         }
@@ -163,6 +163,26 @@ impl Input {
         }
         Some(line)
     }
+}
+
+/// Unit of a kinetic number, as the name of its field says.
+fn unit_of(number: Number) -> &'static str {
+    const UNITS: [(&str, &str); 9] = [
+        ("_um_per_s", "µm/s"),
+        ("_nm_per_s", "nm/s"),
+        ("_per_s", "1/s"),
+        ("_kj_per_mol", "kJ/mol"),
+        ("_per_cm3", "1/cm³"),
+        ("_nm", "nm"),
+        ("_pa", "Pa"),
+        ("_deg", "°"),
+        ("_c", "°C"),
+    ];
+    let field = match number {
+        Number::Shared(shared) => shared.path(),
+        Number::Dopant(_, of) => of.field(),
+    };
+    UNITS.iter().find(|(end, _)| field.ends_with(end)).map_or("", |(_, unit)| unit)
 }
 
 /// All seed diameters a share larger.
