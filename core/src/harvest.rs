@@ -214,7 +214,7 @@ impl<const R: usize, const P: usize, const C: usize, const N: usize> StageHarves
             self.single[0][p] = 1.0 / section.crowd[p];
             for k in 0..C {
                 // The segment starts where the wire stands; what grew before is taken off at the exit.
-                self.length[p][k] = self.grown(section, passage, p, k);
+                self.length[p][k] = Self::grown(section, passage, p, k);
             }
         }
         self.lost[0] = section.lost;
@@ -222,7 +222,7 @@ impl<const R: usize, const P: usize, const C: usize, const N: usize> StageHarves
     }
 
     /// L of class k on path p, m.
-    fn grown(&self, section: &Section<R, P, C>, passage: &Passage<R, P, C>, p: usize, k: usize) -> f64 {
+    fn grown(section: &Section<R, P, C>, passage: &Passage<R, P, C>, p: usize, k: usize) -> f64 {
         if k < passage.count { (section.running[p][k] - passage.classes[k].incubation).max(0.0) } else { 0.0 }
     }
 
@@ -311,10 +311,10 @@ impl<const R: usize, const P: usize, const C: usize, const N: usize> StageHarves
             let weight = passage.seeds[p];
             flying += weight;
             for k in 0..passage.count.min(C) {
-                length += weight * passage.classes[k].weight * self.grown(section, passage, p, k);
+                length += weight * passage.classes[k].weight * Self::grown(section, passage, p, k);
             }
             // Until the exit `length` holds what the wire had at the inlet.
-            grown += weight * (self.grown(section, passage, p, middle) - self.length[p][middle]);
+            grown += weight * (Self::grown(section, passage, p, middle) - self.length[p][middle]);
             coat += weight * section.coat[p];
             for d in 0..DOPANTS {
                 doping[d] += weight * section.doping[d][p][middle];
@@ -336,7 +336,7 @@ impl<const R: usize, const P: usize, const C: usize, const N: usize> StageHarves
             self.single[1][p] = 1.0 / section.crowd[p];
             for k in 0..passage.count.min(C) {
                 let class = &passage.classes[k];
-                let length = self.grown(section, passage, p, k);
+                let length = Self::grown(section, passage, p, k);
                 self.length[p][k] = length - self.length[p][k];
                 self.volume[0][p][k] = class.area * length + section.flank[p][k];
                 self.volume[1][p][k] = class.area * section.running[p][k].min(class.incubation);

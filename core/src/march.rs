@@ -94,7 +94,7 @@ impl<const R: usize, const P: usize, const C: usize, const N: usize> March<R, P,
             passage.settle(one, stage.wall.temperature(0.0));
             record.open(one, &passage);
             let step = stage.length / ((N - 1) * stride.max(1)) as f64;
-            let mut station = 0;
+            let mut station = 0_u32;
             for n in 1..N {
                 for _ in 0..stride.max(1) {
                     station += 1;
@@ -105,14 +105,14 @@ impl<const R: usize, const P: usize, const C: usize, const N: usize> March<R, P,
                         before: one,
                         difference: if first { Difference::first(step) } else { Difference::later(step) },
                         first,
-                        z: step * station as f64,
+                        z: step * f64::from(station),
                         step,
                     };
                     passage.advance(now, &up, &mut self.bench).map_err(|turn| Refusal { stage: number, turn })?;
                     record.watch(now, &passage, up.z);
                     (now, one, two) = (two, now, one);
                 }
-                record.note(n, one, &passage, step * station as f64);
+                record.note(n, one, &passage, step * f64::from(station));
             }
             record.close(one, &passage);
             leaving = record.outlet;

@@ -24,6 +24,9 @@ pub type Coarse = March<12, 4, CLASSES, RECORDS>;
 pub type Fine = March<24, 8, CLASSES, RECORDS>;
 /// Stations of the fine grid from one record to the next.
 const STRIDE: usize = 2;
+/// Stations of the fine grid along a stage.
+#[allow(clippy::cast_possible_truncation, reason = "some hundreds")]
+const STATIONS: u32 = ((RECORDS - 1) * STRIDE) as u32;
 
 /// All that a prediction needs.
 #[derive(Debug)]
@@ -55,7 +58,7 @@ impl Predictor {
                     line,
                     coarse: &self.coarse.harvest,
                     fine: &self.fine.harvest,
-                    stations: ((RECORDS - 1) * STRIDE) as u32,
+                    stations: STATIONS,
                 };
                 pair.judge(&mut self.report);
             }

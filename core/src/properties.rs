@@ -50,6 +50,7 @@ pub struct Properties {
 impl Properties {
     /// An empty table, to be filled by [`Properties::fill`].
     #[must_use]
+    #[allow(clippy::large_stack_arrays, reason = "made once, in place")]
     pub const fn new() -> Self {
         Self { lowest: 0.0, per_kelvin: 1.0, column: [[0.0; NODES]; COLUMNS] }
     }
@@ -121,6 +122,7 @@ impl Properties {
     pub fn place(&self, temperature: f64) -> Place {
         let position = (temperature - self.lowest) * self.per_kelvin;
         // A cast saturates and takes NaN to 0, so that the node is in the table whatever is asked.
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates, and is brought inside")]
         let node = (position as usize).clamp(1, NODES - 3);
         let t = position - node as f64;
         // Lagrange's weights of the nodes at −1, 0, 1, 2.

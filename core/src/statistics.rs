@@ -175,6 +175,7 @@ impl<'a, const P: usize, const C: usize> Wires<'a, P, C> {
             for ((table, position), step) in quantity.groups.iter().zip(quantity.position).zip(STEPS) {
                 // Path share of this wire in this group; u itself is the size.
                 let turn = (i as f64 + 0.5) * step;
+                #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "below the number of samples")]
                 let psi = turn - (turn as u64) as f64;
                 let (p, part) = self.between(position, psi);
                 for (j, weight) in lagrange.iter().enumerate() {
@@ -220,6 +221,7 @@ fn slope<const P: usize>(values: &[f64; P], position: &[f64; P], p: usize) -> f6
 /// ln d at a probability, linear between the equal-probability points.
 fn quantile(quantiles: &[f64; QUANTILES], probability: f64) -> f64 {
     let place = probability * QUANTILES as f64 - 0.5;
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates, and is brought inside")]
     let k = (place.max(0.0) as usize).min(QUANTILES - 2);
     let part = (place - k as f64).clamp(0.0, 1.0);
     quantiles[k] + part * (quantiles[k + 1] - quantiles[k])
@@ -269,6 +271,7 @@ impl Shape {
         let mut squares = 0.0;
         for x in drawn {
             squares += (x - mean) * (x - mean);
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates, and is asked for by `get`")]
             let bin = ((x - low) * per_width) as usize;
             if let Some(count) = shape.count.get_mut(bin.min(FINE - 1)) {
                 *count += 1;

@@ -6,15 +6,15 @@
 //! Sources: exact constants of the SI (2019 revision, CODATA 2018); standard flow at 273.15 K and 101 325 Pa (SEMI E12).
 
 /// Boltzmann constant, J/K (exact).
-pub const BOLTZMANN: f64 = 1.380649e-23;
+pub const BOLTZMANN: f64 = 1.380_649e-23;
 /// Avogadro constant, 1/mol (exact).
-pub const AVOGADRO: f64 = 6.02214076e23;
+pub const AVOGADRO: f64 = 6.022_140_76e23;
 /// Molar gas constant, J/(mol K) (exact: the product of the two above).
-pub const GAS_CONSTANT: f64 = 8.31446261815324;
+pub const GAS_CONSTANT: f64 = 8.314_462_618_153_24;
 /// Elementary charge, C (exact).
-pub const ELEMENTARY_CHARGE: f64 = 1.602176634e-19;
+pub const ELEMENTARY_CHARGE: f64 = 1.602_176_634e-19;
 /// Electric constant, F/m (CODATA 2018).
-pub const VACUUM_PERMITTIVITY: f64 = 8.8541878128e-12;
+pub const VACUUM_PERMITTIVITY: f64 = 8.854_187_812_8e-12;
 /// Standard acceleration of gravity, m/s² (exact by convention).
 pub const GRAVITY: f64 = 9.80665;
 /// 0 °C, K (exact).

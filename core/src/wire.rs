@@ -261,6 +261,7 @@ impl Law {
 
 /// base^exponent for a base from 0; 1 for an exponent of 0 but 0 where nothing is there.
 #[inline]
+#[allow(clippy::float_cmp, reason = "1 as it is written in a job")]
 fn raised(base: f64, exponent: f64) -> f64 {
     if !(base > 0.0) {
         0.0

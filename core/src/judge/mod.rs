@@ -312,9 +312,9 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
             balance_error = balance_error.max(closure(self.fine, self.line, s).abs());
         }
         Numerics {
-            rings: S as u32,
+            rings: u32::try_from(S).unwrap_or(u32::MAX),
             stations: self.stations,
-            classes: self.fine.count as u32,
+            classes: u32::try_from(self.fine.count).unwrap_or(u32::MAX),
             length_error_nm: (fine - coarse).abs() / 3.0,
             balance_error,
             wires_against_gas: both!(self, |h| against_gas(h, self.line)).abs(),

@@ -54,10 +54,11 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
                 format_args!("{} °C is {} K {kind} than the gas that arrives: it needs a mixer that brings it there", whole(inlet), whole(off.abs())),
             );
         }
-        if let Some(group_iii) = stage.balance.first() {
-            if group_iii.entered_umol_per_min > 0.0 && group_iii.leaving < STARVED {
-                say(".feeds", format_args!("starved: only {} of the group III leaves the stage", Share(group_iii.leaving)));
-            }
+        if let Some(group_iii) = stage.balance.first()
+            && group_iii.entered_umol_per_min > 0.0
+            && group_iii.leaving < STARVED
+        {
+            say(".feeds", format_args!("starved: only {} of the group III leaves the stage", Share(group_iii.leaving)));
         }
         if self.fine.stages.get(n).is_some_and(|record| record.strained) {
             say(

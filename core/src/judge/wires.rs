@@ -270,6 +270,7 @@ fn histogram(length: &Fitted, out: &mut Histogram) {
         width = nearest_step(width * 2.2);
     }
     let first = floor(low / width);
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "at most BINS, at least 0")]
     let bins = (floor(high / width) - first + 1.0).min(BINS) as usize;
     let _ = out.edges_nm.push(first * width);
     for bin in 0..bins {
@@ -298,14 +299,23 @@ fn places(first: usize, end: usize) -> Vec<usize, STAGES> {
     list
 }
 
-/// The change of the net doping at a segment's start, from its value at the junction to the mean of the segment.
+/// The change of the net doping at a segment's start: from its value at the junction to the value of the segment that is farthest from it,
+/// which is the plateau where there is one, and the peak where doping falls off again.
 fn transition(along: &Along, segment: &Segment, n: usize) -> Option<Transition> {
-    let level = segment.net_per_cm3?.mean;
+    segment.net_per_cm3?;
     if n == 0 {
         return None;
     }
     let first = along.x_nm.iter().rposition(|x| *x <= segment.start_nm)?;
     let before = net(along, first)?;
+    let end = segment.start_nm + segment.length_nm.mean;
+    let mut level = before;
+    for i in first..along.x_nm.len() {
+        let (x, here) = (*along.x_nm.get(i)?, net(along, i)?);
+        if x <= end && (here - before).abs() > (level - before).abs() {
+            level = here;
+        }
+    }
     let change = level - before;
     if !(change.abs() > NO_CHANGE * level.abs().max(before.abs())) {
         return None;
@@ -315,7 +325,7 @@ fn transition(along: &Along, segment: &Segment, n: usize) -> Option<Transition> 
         for i in first..along.x_nm.len().saturating_sub(1) {
             let (a, b) = (net(along, i)?, net(along, i + 1)?);
             let (x, y) = (*along.x_nm.get(i)?, *along.x_nm.get(i + 1)?);
-            if (a - wanted) * (b - wanted) <= 0.0 && a != b {
+            if (a - wanted) * (b - wanted) <= 0.0 && (b - a).abs() > 0.0 {
                 return Some(x + (wanted - a) / (b - a) * (y - x));
             }
         }

@@ -61,10 +61,10 @@ impl Figure {
 
     /// Where it may lie, a share `room` of the width inside; everything where nothing is ordered.
     #[must_use]
-    pub(super) fn room(&self, room: f64) -> Option<(f64, f64)> {
+    pub(super) fn room(&self, room: f64) -> (f64, f64) {
         let (low, high) = (self.low.unwrap_or(f64::MIN), self.high.unwrap_or(f64::MAX));
         let width = if self.low.is_some() && self.high.is_some() { high - low } else { 0.0 };
-        Some((low + room * width, high - room * width))
+        (low + room * width, high - room * width)
     }
 
     /// How far inside it is: 1 in the middle, 0 at a limit, negative outside; `None` where nothing is ordered. The measure of the verdict's items,

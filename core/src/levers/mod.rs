@@ -236,7 +236,7 @@ impl Levers {
         }
         let (mut low, mut high) = (range.min - lever.value, range.max - lever.value);
         for (figure, effect) in self.figures.iter().zip(&lever.effects) {
-            let (from, to) = figure.room(ROOM)?;
+            let (from, to) = figure.room(ROOM);
             let (a, b) = (from - figure.value, to - figure.value);
             if effect.abs() > 0.0 {
                 let (a, b) = (a / effect, b / effect);
@@ -291,6 +291,7 @@ impl Levers {
             // The model bends: a quarter further, at least a step, as long as the instrument goes there.
             let further = (0.25 * (to - candidate.from).abs()).max(range.step);
             let next = range.nearest(to + further * (to - candidate.from).signum());
+            #[allow(clippy::float_cmp, reason = "settable numbers: the same to the bit, or another")]
             if next == to || !range.holds(next) {
                 return;
             }

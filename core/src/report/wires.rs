@@ -177,7 +177,7 @@ pub struct DopantAlong {
     pub end_per_cm3: f64,
 }
 
-/// The change of net doping at a segment's start, on the mean wire.
+/// The change of net doping at a segment's start, on the mean wire, to the value farthest from it in the segment.
 #[derive(Clone, Copy, Debug, Default, PartialEq, serde::Serialize)]
 pub struct Transition {
     /// From the junction to half of the change.

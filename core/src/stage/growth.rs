@@ -18,10 +18,21 @@ struct Guess<const P: usize, const C: usize> {
     supply: [[Supply; C]; P],
 }
 
-/// Rates on the paths for one set of mole fractions.
+/// Rates on the paths for one set of mole fractions, and how what they add to is carried.
 struct Growing<const P: usize, const C: usize> {
+    ride: [Ride; P],
     axial: [[f64; C]; P],
     shared: [Shared; P],
+}
+
+/// What the wires of a path take of group V and grow, for each metre of tube.
+struct Uptake {
+    path: usize,
+    shared: Shared,
+    /// Group V, mol/(s m).
+    group_v: f64,
+    /// Volume grown, m³/(s m).
+    volume: f64,
 }
 
 /// Room for what is worked out anew at every station; of no meaning between stations.
@@ -123,22 +134,22 @@ pub(super) fn grow<const R: usize, const P: usize, const C: usize>(
         *here = *one;
     }
     let mut guess = extrapolated(passage, up, &warm);
-    let mut growing = Growing { axial: [[0.0; C]; P], shared: [Shared::default(); P] };
+    let ride = rides(passage, now, up, 0);
+    let mut growing = Growing { ride, axial: [[0.0; C]; P], shared: [Shared::default(); P] };
     take_up(passage, now, &warm, &guess, &mut bench.taken);
-    let mut ride = rides(passage, now, up, 0);
     for pass in 0..2 {
         if pass > 0 && passage.per_time > 0.0 {
-            ride = rides(passage, now, up, pass);
+            growing.ride = rides(passage, now, up, pass);
         }
         solve(passage, now, up, bench, pass);
         rates(passage, now, &warm, &guess, &mut growing);
-        lengthen(passage, now, up, &ride, &growing, &mut guess);
+        lengthen(passage, now, up, &growing, &mut guess);
         if pass == 0 {
             take_up(passage, now, &warm, &guess, &mut bench.taken);
         }
     }
     tally(passage, now, up, bench);
-    dress(passage, now, up, &ride, &growing);
+    dress(passage, now, up, &growing);
     remember(passage, now, up, &growing);
 }
 
@@ -256,7 +267,7 @@ fn take_up<const R: usize, const P: usize, const C: usize>(
         }
         take(&mut taken[0], spot, parent);
         take(&mut taken[1], spot, fragment);
-        share_out(passage, now, p, &shared, [group_v, grown], taken);
+        share_out(passage, now, &Uptake { path: p, shared, group_v, volume: grown }, taken);
     }
 }
 
@@ -264,13 +275,10 @@ fn take_up<const R: usize, const P: usize, const C: usize>(
 fn share_out<const R: usize, const P: usize, const C: usize>(
     passage: &Passage<R, P, C>,
     now: &Section<R, P, C>,
-    p: usize,
-    shared: &Shared,
-    amounts: [f64; 2],
+    uptake: &Uptake,
     taken: &mut [[f64; R]; SPECIES],
 ) {
-    let [group_v, grown] = amounts;
-    let spot = &now.spot[p];
+    let spot = &now.spot[uptake.path];
     let mut present = 0.0;
     for (species, field) in passage.line.species.iter().zip(&now.share) {
         if species.part == Part::GroupV {
@@ -279,14 +287,14 @@ fn share_out<const R: usize, const P: usize, const C: usize>(
     }
     for ((species, field), taken) in passage.line.species.iter().zip(&now.share).zip(taken) {
         if species.part == Part::GroupV && present > 0.0 {
-            take(taken, spot, group_v / present);
+            take(taken, spot, uptake.group_v / present);
         }
         if let Some(kinetics) = &species.doping {
             let share = read(field, spot);
             let partial = passage.line.pressure * share;
-            let (wanted, _) = passage.law.doping(kinetics, spot.temperature, partial, shared.group_iii);
+            let (wanted, _) = passage.law.doping(kinetics, spot.temperature, partial, uptake.shared.group_iii);
             if share > 0.0 {
-                take(taken, spot, wanted * grown / (AVOGADRO * share));
+                take(taken, spot, wanted * uptake.volume / (AVOGADRO * share));
             }
         }
     }
@@ -343,7 +351,6 @@ fn lengthen<const R: usize, const P: usize, const C: usize>(
     passage: &Passage<R, P, C>,
     now: &mut Section<R, P, C>,
     up: &Upstream<R, P, C>,
-    ride: &[Ride; P],
     growing: &Growing<P, C>,
     guess: &mut Guess<P, C>,
 ) {
@@ -357,11 +364,11 @@ fn lengthen<const R: usize, const P: usize, const C: usize>(
                 continue;
             }
             let class = &passage.classes[k];
-            let running = ride[p].carry(growing.axial[p][k], one.running[p][k], two.running[p][k], before.running[p][k]);
+            let running = growing.ride[p].carry(growing.axial[p][k], one.running[p][k], two.running[p][k], before.running[p][k]);
             now.running[p][k] = running;
             let length = (running - class.incubation).max(0.0);
             let widening = 2.0 * PI * length * growing.shared[p].radial;
-            now.side[p][k] = ride[p].carry(widening, one.side[p][k], two.side[p][k], before.side[p][k]);
+            now.side[p][k] = growing.ride[p].carry(widening, one.side[p][k], two.side[p][k], before.side[p][k]);
             guess.length[p][k] = length;
             guess.side[p][k] = now.side[p][k].max(0.0);
             guess.supply[p][k].side = passage.law.side(class, length);
@@ -394,7 +401,6 @@ fn dress<const R: usize, const P: usize, const C: usize>(
     passage: &Passage<R, P, C>,
     now: &mut Section<R, P, C>,
     up: &Upstream<R, P, C>,
-    ride: &[Ride; P],
     growing: &Growing<P, C>,
 ) {
     let middle = passage.middle.min(C - 1);
@@ -407,7 +413,7 @@ fn dress<const R: usize, const P: usize, const C: usize>(
             continue;
         }
         let radial = growing.shared[p].radial;
-        now.coat[p] = ride[p].carry(radial, up.one.coat[p], up.two.coat[p], up.before.coat[p]);
+        now.coat[p] = growing.ride[p].carry(radial, up.one.coat[p], up.two.coat[p], up.before.coat[p]);
         now.rate[p] = growing.axial[p][middle];
         now.bracket[p] = growing.shared[p].bracket;
         let kinetic = growing.shared[p].kinetic * passage.classes[middle].gibbs_thomson;
@@ -426,7 +432,7 @@ fn dress<const R: usize, const P: usize, const C: usize>(
             };
             let length = (here - class.incubation).max(0.0);
             let area = if length > 0.0 { PI * class.diameter * length + now.side[p][k] } else { 0.0 };
-            now.flank[p][k] = ride[p].carry(area * radial, up.one.flank[p][k], up.two.flank[p][k], up.before.flank[p][k]);
+            now.flank[p][k] = growing.ride[p].carry(area * radial, up.one.flank[p][k], up.two.flank[p][k], up.before.flank[p][k]);
         }
     }
 }

@@ -211,6 +211,7 @@ impl<const R: usize, const P: usize, const C: usize> Passage<'_, R, P, C> {
     }
 
     /// The temperature and velocity field as the paths read it.
+    #[must_use]
     pub fn across<'b>(&'b self, section: &'b Section<R, P, C>, wall: f64) -> Across<'b, R> {
         Across {
             rings: &self.rings,
@@ -378,7 +379,7 @@ impl<const R: usize, const P: usize, const C: usize> Passage<'_, R, P, C> {
                 let edge = velocity.edge;
                 // In the first pass T still has the edges from upstream: only the second decides.
                 if let (Err(place), 1) = (flow::develop(&self.rings, &edge, &gas, &mut velocity), pass) {
-                    return Err(self.turn(&temperature, &velocity, up.z, wall, place));
+                    return Err(self.turn(&temperature, &velocity, up.z, place));
                 }
             }
         }
@@ -387,7 +388,8 @@ impl<const R: usize, const P: usize, const C: usize> Passage<'_, R, P, C> {
         Ok(())
     }
 
-    fn turn(&self, temperature: &[f64; R], velocity: &Velocity<R>, z: f64, wall: f64, place: Place) -> Turn {
+    fn turn(&self, temperature: &[f64; R], velocity: &Velocity<R>, z: f64, place: Place) -> Turn {
+        let wall = self.stage.wall.temperature(z);
         let bulk = self.bulk(temperature);
         let viscosity = self.properties.viscosity(&self.properties.place(bulk));
         let mass_density = self.molar_density(bulk) * self.line.carrier.molar_mass();
