@@ -134,7 +134,8 @@ impl<const R: usize> Across<'_, R> {
         let q_in = if j == 0 { 0.0 } else { self.velocity.edge[j - 1] };
         let q_out = self.velocity.edge[j];
         let velocity = if self.parabolic {
-            2.0 * self.flow * temperature / (PI * self.velocity.edge[R - 1] * self.molar_density_times_temperature) * (1.0 - depth)
+            2.0 * self.flow * temperature / (PI * self.velocity.edge[R - 1] * self.molar_density_times_temperature)
+                * (1.0 - depth)
         } else {
             let inner = if j == 0 { self.velocity.axis } else { self.velocity.at_edge[j - 1] };
             inner + (q - q_in) / (q_out - q_in) * (self.velocity.at_edge[j] - inner)
@@ -151,6 +152,7 @@ impl<const R: usize> Across<'_, R> {
     pub fn drift(&self, spot: &Spot, properties: &Properties) -> f64 {
         let place = properties.place(spot.temperature);
         let molar_density = self.molar_density_times_temperature / spot.temperature;
-        -2.0 * PI * spot.radius * molar_density / self.flow * properties.thermophoresis(&place) * spot.slope / spot.temperature
+        -2.0 * PI * spot.radius * molar_density / self.flow * properties.thermophoresis(&place) * spot.slope
+            / spot.temperature
     }
 }

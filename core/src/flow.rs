@@ -269,7 +269,8 @@ pub fn develop<const R: usize>(
         while j + 1 < R && depth[j] < rings.depth[i] {
             j += 1;
         }
-        let (depth_a, q_a, u_a) = if j == 0 { (0.0, 0.0, out.axis) } else { (depth[j - 1], edge[j - 1], present[j - 1]) };
+        let (depth_a, q_a, u_a) =
+            if j == 0 { (0.0, 0.0, out.axis) } else { (depth[j - 1], edge[j - 1], present[j - 1]) };
         let part = ((rings.depth[i] - depth_a) / (depth[j] - depth_a).max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
         out.edge[i] = q_a + part * (edge[j] - q_a);
         out.at_edge[i] = u_a + part * (present[j] - u_a);
@@ -298,7 +299,14 @@ mod tests {
     const RADIUS: f64 = 0.016;
 
     fn gas<'a, const R: usize>(temperature: &'a [f64; R], viscosity: &'a [f64; R], down: f64) -> Gas<'a, R> {
-        Gas { temperature, viscosity, molar_density_times_temperature: 1e5 / GAS_CONSTANT, molar_mass: 2.016e-3, flow: 3e-3, down }
+        Gas {
+            temperature,
+            viscosity,
+            molar_density_times_temperature: 1e5 / GAS_CONSTANT,
+            molar_mass: 2.016e-3,
+            flow: 3e-3,
+            down,
+        }
     }
 
     /// Source: Hagen–Poiseuille, u = 2U(1 − s), c u = 2ṅ/(πR²)(1 − s).

@@ -235,7 +235,8 @@ impl<const R: usize, const P: usize, const C: usize, const N: usize> StageHarves
         let viscosity = passage.properties.viscosity(&passage.properties.place(wall));
         // The parabola is its own measure.
         let of_parabola = |ratio: f64| if passage.stage.parabolic { 1.0 } else { ratio };
-        self.least_shear = self.least_shear.min(of_parabola(velocity.drive * square / (8.0 * viscosity * velocity.mean)));
+        self.least_shear =
+            self.least_shear.min(of_parabola(velocity.drive * square / (8.0 * viscosity * velocity.mean)));
         let axis = of_parabola(velocity.axis / (2.0 * velocity.mean));
         self.axis_velocity = [self.axis_velocity[0].min(axis), self.axis_velocity[1].max(axis)];
         let across = passage.across(section, wall);
@@ -389,7 +390,14 @@ impl<const R: usize, const P: usize, const C: usize, const N: usize> Harvest<R, 
     #[must_use]
     pub const fn new() -> Self {
         Self {
-            classes: [Class { ln_seed: 0.0, weight: 0.0, diameter: 0.0, area: 0.0, incubation: 0.0, gibbs_thomson: 0.0 }; C],
+            classes: [Class {
+                ln_seed: 0.0,
+                weight: 0.0,
+                diameter: 0.0,
+                area: 0.0,
+                incubation: 0.0,
+                gibbs_thomson: 0.0,
+            }; C],
             count: 0,
             middle: 0,
             weight: [0.0; P],

@@ -37,14 +37,27 @@
 #![no_std]
 #![forbid(unsafe_code)]
 #![deny(missing_docs)]
-#![deny(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::todo, clippy::float_cmp, clippy::disallowed_methods)]
-#![deny(clippy::too_many_lines, clippy::too_many_arguments)]
+#![deny(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::todo,
+    clippy::float_cmp,
+    clippy::disallowed_methods,
+    clippy::too_many_lines,
+    clippy::too_many_arguments
+)]
+#![warn(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::missing_panics_doc,
+    clippy::must_use_candidate,
+    clippy::needless_pass_by_value
+)]
 // Kernels walk arrays of const length in loops bounded by the same const, several arrays at one index; that no index fails is
 // proven by the linker (`tests/panicless`).
 #![allow(clippy::indexing_slicing, clippy::needless_range_loop)]
-// `!(x > 0.0)` sends NaN the way of nothing, where `x <= 0.0` would let it through.
-#![allow(clippy::neg_cmp_op_on_partial_ord)]
-// Tests ask for the very number, and compare with what std says.
+// Tests ask for the very number.
 #![cfg_attr(test, allow(clippy::float_cmp))]
 
 pub mod caution;

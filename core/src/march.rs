@@ -125,7 +125,8 @@ impl<const R: usize, const P: usize, const C: usize, const N: usize> March<R, P,
 /// The law of growth of a line.
 #[must_use]
 pub fn law(line: &Line) -> Law {
-    let speed = |s: usize| line.species.get(s).map_or(1.0, |species| sqrt(8.0 * GAS_CONSTANT / (PI * species.molar_mass)));
+    let speed =
+        |s: usize| line.species.get(s).map_or(1.0, |species| sqrt(8.0 * GAS_CONSTANT / (PI * species.molar_mass)));
     Law {
         growth: line.growth,
         pair_volume: line.material.pair_volume(),

@@ -54,12 +54,7 @@ impl Predictor {
         match (fine, coarse) {
             (Err(refusal), _) | (Ok(()), Err(refusal)) => refuse(line, &refusal, &mut self.report),
             (Ok(()), Ok(())) => {
-                let pair = Pair {
-                    line,
-                    coarse: &self.coarse.harvest,
-                    fine: &self.fine.harvest,
-                    stations: STATIONS,
-                };
+                let pair = Pair { line, coarse: &self.coarse.harvest, fine: &self.fine.harvest, stations: STATIONS };
                 pair.judge(&mut self.report);
             }
         }

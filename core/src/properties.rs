@@ -22,7 +22,7 @@
 
 use crate::gas::Trace;
 use crate::line::{Line, SPECIES};
-use crate::material::{GOLD_DENSITY, GOLD_CONDUCTIVITY};
+use crate::material::{GOLD_CONDUCTIVITY, GOLD_DENSITY};
 use crate::seed;
 use crate::units::GAS_CONSTANT;
 
@@ -134,7 +134,10 @@ impl Properties {
     #[inline]
     fn read(column: &[f64; NODES], at: &Place) -> f64 {
         let n = at.node.clamp(1, NODES - 3);
-        at.weight[0] * column[n - 1] + at.weight[1] * column[n] + at.weight[2] * column[n + 1] + at.weight[3] * column[n + 2]
+        at.weight[0] * column[n - 1]
+            + at.weight[1] * column[n]
+            + at.weight[2] * column[n + 1]
+            + at.weight[3] * column[n + 2]
     }
 
     /// Thermal conductivity of the carrier, W/(m K).

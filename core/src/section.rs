@@ -193,8 +193,19 @@ mod tests {
         let (one, two) = ([1.0; 4], [1.1; 4]);
         let difference = Difference::later(0.5);
         let mut field = [0.0; 4];
-        Balance { difference, carried: &carried, held: &held, faces: &faces, wall: 0.0, taken: &taken, given: &given, one: &one, two: &two, before: &one }
-            .solve(&mut field);
+        Balance {
+            difference,
+            carried: &carried,
+            held: &held,
+            faces: &faces,
+            wall: 0.0,
+            taken: &taken,
+            given: &given,
+            one: &one,
+            two: &two,
+            before: &one,
+        }
+        .solve(&mut field);
         let mut rest = 0.0;
         for i in 0..4 {
             rest += carried[i] * (difference.here * field[i] + difference.one * one[i] + difference.two * two[i]);

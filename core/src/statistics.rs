@@ -175,7 +175,11 @@ impl<'a, const P: usize, const C: usize> Wires<'a, P, C> {
             for ((table, position), step) in quantity.groups.iter().zip(quantity.position).zip(STEPS) {
                 // Path share of this wire in this group; u itself is the size.
                 let turn = (i as f64 + 0.5) * step;
-                #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "below the number of samples")]
+                #[allow(
+                    clippy::cast_possible_truncation,
+                    clippy::cast_sign_loss,
+                    reason = "below the number of samples"
+                )]
                 let psi = turn - (turn as u64) as f64;
                 let (p, part) = self.between(position, psi);
                 for (j, weight) in lagrange.iter().enumerate() {
@@ -271,7 +275,11 @@ impl Shape {
         let mut squares = 0.0;
         for x in drawn {
             squares += (x - mean) * (x - mean);
-            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates, and is asked for by `get`")]
+            #[allow(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "saturates, and is asked for by `get`"
+            )]
             let bin = ((x - low) * per_width) as usize;
             if let Some(count) = shape.count.get_mut(bin.min(FINE - 1)) {
                 *count += 1;

@@ -209,7 +209,8 @@ impl Law {
         let radius = 0.5 * class.diameter;
         let mut cap = [0.0; 2];
         for i in 0..2 {
-            let flux = warm.diffusion[i] * warm.density / radius * fuchs_sutugin(warm.free_path[i] / radius, self.growth.sticking);
+            let flux = warm.diffusion[i] * warm.density / radius
+                * fuchs_sutugin(warm.free_path[i] / radius, self.growth.sticking);
             cap[i] = self.pair_volume * self.cap_area * flux;
         }
         Supply { cap, side: self.side(class, length) }

@@ -279,13 +279,10 @@ pub fn strays() -> Vec<String> {
         if !rows().iter().any(|row| first(&row)) {
             strays.push(format!("{}: no row for the entry {:?}", entry.file, entry.quantity));
         }
-        if let How::Later(capability) = entry.how {
-            if !CAPABILITIES.iter().any(|(name, _)| *name == capability) {
-                strays.push(format!(
-                    "{}: {:?} waits for {capability}, which is no capability",
-                    entry.file, entry.quantity
-                ));
-            }
+        if let How::Later(capability) = entry.how
+            && !CAPABILITIES.iter().any(|(name, _)| *name == capability)
+        {
+            strays.push(format!("{}: {:?} waits for {capability}, which is no capability", entry.file, entry.quantity));
         }
     }
     let listed = disagreements().flat_map(|known| known.rows);

@@ -151,7 +151,7 @@ pub fn fits(here: &str, path: &str) -> Option<At> {
         let (row_key, row_lists) = row.split_once('[').unwrap_or((row, ""));
         let (key, lists) = part.split_once('[').unwrap_or((part, ""));
         match row_key.strip_prefix("NAME") {
-            Some(end) => at.name = key.strip_suffix(end)?.to_owned(),
+            Some(end) => key.strip_suffix(end)?.clone_into(&mut at.name),
             None if row_key == key => {}
             None => return None,
         }

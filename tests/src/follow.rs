@@ -127,4 +127,3 @@ fn shuffle<const R: usize, const P: usize, const C: usize>(section: &mut Section
         }
     }
 }
-

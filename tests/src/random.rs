@@ -271,7 +271,8 @@ impl<'a> Draw<'a> {
                 "activation_kj_per_mol": self.even(40.0, 140.0),
                 "group_iii_order": self.even(0.5, 1.5),
             });
-            kinetics["supply"] = json!({ "sticking": self.wide(0.05, 1.0), "collection_length_nm": self.wide(30.0, 1000.0) });
+            kinetics["supply"] =
+                json!({ "sticking": self.wide(0.05, 1.0), "collection_length_nm": self.wide(30.0, 1000.0) });
             kinetics["radial"] = json!({ "rate_nm_per_s": self.wide(0.05, 4.0) });
             kinetics["pyrolysis"] = json!({
                 "frequency_per_s": self.wide(1e13, 1e15),

@@ -142,7 +142,8 @@ impl Case {
         let line = &self.prediction.line;
         let stages = 0..line.stages.len();
         let mean = self.prediction.both(|grid| grid.moments(line, stages.clone(), PathFigure::Time).mean);
-        let deviation = self.prediction.both(|grid| grid.moments(line, stages.clone(), PathFigure::Time).variance.sqrt());
+        let deviation =
+            self.prediction.both(|grid| grid.moments(line, stages.clone(), PathFigure::Time).variance.sqrt());
         (mean, deviation)
     }
 
@@ -300,7 +301,9 @@ pub const ROWS: &[Row<Case>] = &[
     same("stages[].seed_residence_sd_s", "stages[].residence_s.seeds.sd", Deviation),
     made("stages[].seed_residence_min_s", "harvest.stages[].time", Mean, |case, at| case.end_time(at.place(0), false)),
     made("stages[].seed_residence_max_s", "harvest.stages[].time", Mean, |case, at| case.end_time(at.place(0), true)),
-    made("stages[].outlet_axis_c", "last of stages[].profile.axis_c", Temperature, |case, at| case.outlet(at, "axis_c")),
+    made("stages[].outlet_axis_c", "last of stages[].profile.axis_c", Temperature, |case, at| {
+        case.outlet(at, "axis_c")
+    }),
     made("stages[].outlet_flow_mean_c", "last of stages[].profile.bulk_c", Temperature, |case, at| {
         case.outlet(at, "bulk_c")
     }),
@@ -315,10 +318,15 @@ pub const ROWS: &[Row<Case>] = &[
         Share,
         |case, at| Some(1.0 - case.report(&format!("stages[{}].seeds.unsheathed_wall_share", at.place(0)))?),
     ),
-    made("stages[].seeds_not_coagulated_nor_dispersed", "stages[].seeds.per_s_out over stages[0].seeds.per_s_in", Share, |case, at| {
-        let out = case.report(&format!("stages[{}].seeds.per_s_out", at.place(0)))?;
-        Some(out / case.report("stages[0].seeds.per_s_in")?)
-    }),
+    made(
+        "stages[].seeds_not_coagulated_nor_dispersed",
+        "stages[].seeds.per_s_out over stages[0].seeds.per_s_in",
+        Share,
+        |case, at| {
+            let out = case.report(&format!("stages[{}].seeds.per_s_out", at.place(0)))?;
+            Some(out / case.report("stages[0].seeds.per_s_in")?)
+        },
+    ),
     same("stages[].drift_inward_mm.largest", "stages[].drift_mm.largest", Mean),
     same("stages[].drift_inward_mm.at_exit", "stages[].drift_mm.at_exit", Mean),
     same("stages[].drift_inward_mm.core_radius", "stages[].flow.core_radius_mm", Mean),
@@ -328,7 +336,9 @@ pub const ROWS: &[Row<Case>] = &[
     made("stages[].profile[].z_mm", "stages[].profile.z_mm", Given, |case, at| case.profile(at, "z_mm")),
     made("stages[].profile[].wall_c", "stages[].profile.wall_c", Temperature, |case, at| case.profile(at, "wall_c")),
     made("stages[].profile[].axis_c", "stages[].profile.axis_c", Temperature, |case, at| case.profile(at, "axis_c")),
-    made("stages[].profile[].flow_mean_c", "stages[].profile.bulk_c", Temperature, |case, at| case.profile(at, "bulk_c")),
+    made("stages[].profile[].flow_mean_c", "stages[].profile.bulk_c", Temperature, |case, at| {
+        case.profile(at, "bulk_c")
+    }),
     made("stages[].profile[].p_iii_core_pa", "section.share on the paths", Mean, |case, at| {
         case.watched.get(at.place(0))?.group_iii.get(at.place(1)).copied()
     }),
@@ -382,7 +392,9 @@ pub const ROWS: &[Row<Case>] = &[
     same("seeds.mean_nm", "seeds.diameter_nm.mean", Mean),
     same("classifier.centroid_mobility_m2_per_v_s", "seeds.centroid_mobility_m2_per_v_s", Mean),
     same("classifier.size_nm", "seeds.selected_nm", Mean),
-    made("classifier.voltage_v", "job.classifier.voltage_v", Given, |case, _| case.job["classifier"]["voltage_v"].as_f64()),
+    made("classifier.voltage_v", "job.classifier.voltage_v", Given, |case, _| {
+        case.job["classifier"]["voltage_v"].as_f64()
+    }),
     same("classifier.passed_fraction", "seeds.passed_share", Mean),
     same("wires.segments[].mean_nm", "wires.segments[].length_nm.mean", Mean),
     same("wires.segments[].sd_nm", "wires.segments[].length_nm.sd", Deviation),
@@ -420,7 +432,9 @@ pub const ROWS: &[Row<Case>] = &[
     made("residence.min_s", "harvest.stages[].time", Mean, |case, _| {
         (0..case.prediction.line.stages.len()).map(|n| case.end_time(n, false)).sum()
     }),
-    made("doping_axis[].share_of_segment[]", "eleven places", Given, |_, at| Some(at.place(1) as f64 / (SHARES - 1) as f64)),
+    made("doping_axis[].share_of_segment[]", "eleven places", Given, |_, at| {
+        Some(at.place(1) as f64 / (SHARES - 1) as f64)
+    }),
     made("doping_axis[].NAME_per_cm3[0]", "section.doping on the paths", End, doping_along),
     made("doping_axis[].NAME_per_cm3[10]", "section.doping on the paths", End, doping_along),
     made("doping_axis[].NAME_per_cm3[]", "section.doping on the paths", Mean, doping_along),
@@ -493,7 +507,10 @@ pub const ROWS: &[Row<Case>] = &[
 
 /// A fraction of what was fed of a species, mol/s.
 fn of_feed(case: &Case, at: &At, field: &str) -> Option<f64> {
-    Some(case.balance("balance", &at.name, field)? * case.balance("balance", &at.name, "fed_umol_per_min")? / UMOL_PER_MIN)
+    Some(
+        case.balance("balance", &at.name, field)? * case.balance("balance", &at.name, "fed_umol_per_min")?
+            / UMOL_PER_MIN,
+    )
 }
 
 /// What wires took of the species that play a part, mol/s.

@@ -4,15 +4,16 @@ use loftwire_core::report::Report;
 use serde_json::Value;
 
 /// Figures that may be negative, by the end of their path, or by a part of it that ends in a dot.
-const SIGNED: [&str; 12] = [
+const SIGNED: [&str; 13] = [
     // Temperatures.
     "_c",
     // What remains of a balance, of an order, of a budget.
     "closure",
     "margin",
     "change",
-    // Donors less acceptors, and where they change.
+    // Donors less acceptors, in the wire and in its verdict, and where they change.
     "net_per_cm3.",
+    "predicted",
     "transition.",
     // Inwards is positive.
     "drift_mm.",
@@ -86,14 +87,25 @@ impl Sound {
         let mut faults = Vec::new();
         self.finite(&mut faults);
         for (path, value) in self.numbers().filter(|(_, value)| *value < SPENT) {
-            let column = path.rsplit_once('[').filter(|(_, place)| place.ends_with(']')).map_or(path, |(column, _)| column);
+            let column =
+                path.rsplit_once('[').filter(|(_, place)| place.ends_with(']')).map_or(path, |(column, _)| column);
             let signed = column.ends_with("_c")
-                || SIGNED.iter().any(|part| if part.ends_with('.') { path.contains(part) } else { path.ends_with(part) });
+                || SIGNED
+                    .iter()
+                    .any(|part| if part.ends_with('.') { path.contains(part) } else { path.ends_with(part) });
             if !signed || (path.ends_with("both") && value < REST) {
                 faults.push(format!("{path} is {value:e}"));
             }
         }
         self.ordered(&mut faults);
+        faults
+    }
+
+    /// Figures that are NaN or infinite.
+    #[must_use]
+    pub fn not_finite(&self) -> Vec<String> {
+        let mut faults = Vec::new();
+        self.finite(&mut faults);
         faults
     }
 
@@ -116,7 +128,8 @@ impl Sound {
     fn ordered(&self, faults: &mut Vec<String>) {
         list_objects(&self.value, String::new(), &mut |path, fields| {
             let number = |key: &str| fields.get(key).and_then(Value::as_f64);
-            let percentiles: Vec<f64> = ["p05", "p25", "p50", "p75", "p95"].iter().filter_map(|key| number(key)).collect();
+            let percentiles: Vec<f64> =
+                ["p05", "p25", "p50", "p75", "p95"].iter().filter_map(|key| number(key)).collect();
             if percentiles.windows(2).any(|pair| pair[0] > pair[1] * (1.0 + ORDER)) {
                 faults.push(format!("{path}: percentiles {percentiles:?}"));
             }

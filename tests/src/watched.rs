@@ -102,9 +102,8 @@ fn on_grid<const R: usize, const P: usize>(line: &Line, properties: &Properties,
         }
         if here.station == stations {
             // Where the segment begins the seed holds what `birth` says.
-            let birth: [[f64; DOPANTS]; P] = std::array::from_fn(|p| {
-                std::array::from_fn(|d| here.now.birth[d][p][here.passage.middle])
-            });
+            let birth: [[f64; DOPANTS]; P] =
+                std::array::from_fn(|p| std::array::from_fn(|d| here.now.birth[d][p][here.passage.middle]));
             watched.doping = along(&tips, &birth);
         }
     });
@@ -184,9 +183,5 @@ fn along<const P: usize>(tips: &[Vec<Tip>], birth: &[[f64; DOPANTS]; P]) -> Vec<
         }
         inner.1
     };
-    (0..SHARES)
-        .map(|n| {
-            std::array::from_fn(|d| (0..P).map(|p| weight::<P>(p) * at(p, place(n))[d]).sum())
-        })
-        .collect()
+    (0..SHARES).map(|n| std::array::from_fn(|d| (0..P).map(|p| weight::<P>(p) * at(p, place(n))[d]).sum())).collect()
 }

@@ -38,7 +38,8 @@ fn cases() -> u32 {
 
 /// Runs a property over random jobs; one that gives nothing is not counted.
 fn over_jobs(cases: u32, property: impl Fn(&str) -> Option<Vec<String>>) {
-    let config = Config { cases, max_global_rejects: REJECTED * cases + 10, failure_persistence: None, ..Config::default() };
+    let config =
+        Config { cases, max_global_rejects: REJECTED * cases + 10, failure_persistence: None, ..Config::default() };
     let mut runner = TestRunner::new_with_rng(config, TestRng::from_seed(RngAlgorithm::ChaCha, &SEED));
     let rejected = Cell::new(0);
     let result = runner.run(&vec(0.0..1.0_f64, NUMBERS), |numbers| {
@@ -52,7 +53,11 @@ fn over_jobs(cases: u32, property: impl Fn(&str) -> Option<Vec<String>>) {
             Some(faults) => Err(TestCaseError::fail(faults.join("; "))),
         }
     });
-    println!("{cases} jobs from the seed {:?}; {} more refused or turning back", SEED.escape_ascii().to_string(), rejected.get());
+    println!(
+        "{cases} jobs from the seed {:?}; {} more refused or turning back",
+        SEED.escape_ascii().to_string(),
+        rejected.get()
+    );
     match result {
         Ok(()) => {}
         Err(TestError::Fail(why, numbers)) => panic!("{why}\n{}", Draw::new(&numbers).job()),

@@ -69,7 +69,7 @@ fn train(line: &Line, per_time: f64, steps: usize) -> Vec<Station> {
                 z: step * n as f64,
                 step,
             };
-            passage.advance(&mut stations[n], &up, &mut bench).unwrap();
+            passage.advance(&mut stations[n], &up, &mut bench).expect("the gas does not turn back");
         }
     }
     stations

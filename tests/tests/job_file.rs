@@ -4,7 +4,7 @@
 //! whole jobs in `checks/jobs`; the built-in kinetics in `checks/kinetics.builtin.json`.
 
 #[path = "../../demo/line/src/read.rs"]
-#[allow(dead_code, reason = "the command line's own reader, of which a test needs a part")]
+#[allow(dead_code, unused_imports, reason = "the command line's own reader, of which a test needs a part")]
 mod read;
 
 use loftwire_core::check::check;
@@ -55,7 +55,7 @@ const JOBS: [(&str, &str, &str); 6] = [
 ];
 
 fn line(job: &Value) -> Result<Box<Line>, Box<Faults>> {
-    read::line(&job.to_string())
+    read::line_of_bytes(job.to_string().as_bytes())
 }
 
 fn sentences(faults: &Faults) -> Vec<String> {
@@ -238,7 +238,7 @@ fn very_many_faults_are_counted() {
 #[test]
 fn flows_match_the_whole_jobs() {
     for (name, text, answer) in JOBS {
-        let line = read::line(text).unwrap_or_else(|faults| panic!("{name}: {faults}"));
+        let line = read::line_of_bytes(text.as_bytes()).unwrap_or_else(|faults| panic!("{name}: {faults}"));
         let answer: Value = serde_json::from_str(answer).unwrap();
         let number = |path: &str| at(&answer, path).and_then(Value::as_f64).unwrap_or_else(|| panic!("{name}: {path}"));
         let stage = &line.stages[0];
@@ -262,7 +262,7 @@ fn flows_match_the_whole_jobs() {
 #[test]
 #[allow(clippy::disallowed_methods, reason = "held against a printed value, not against bits")]
 fn groups_match_the_classifier_job() {
-    let line = read::line(JOBS[4].1).unwrap_or_else(|faults| panic!("{faults}"));
+    let line = read::line_of_bytes(JOBS[4].1.as_bytes()).unwrap_or_else(|faults| panic!("{faults}"));
     let answer: Value = serde_json::from_str(JOBS[4].2).unwrap();
     let groups = at(&answer, "seeds.charge_groups").and_then(Value::as_array).unwrap();
     assert_eq!(line.seeds.groups.len(), groups.len());
@@ -279,9 +279,9 @@ fn groups_match_the_classifier_job() {
 /// What a job leaves out has the default that the format states.
 #[test]
 fn defaults_are_those_of_the_format() {
-    let parabolic = read::line(JOBS[5].1).unwrap_or_else(|faults| panic!("{faults}"));
+    let parabolic = read::line_of_bytes(JOBS[5].1.as_bytes()).unwrap_or_else(|faults| panic!("{faults}"));
     assert!(!parabolic.thermal_diffusion && !parabolic.seeds.drift && parabolic.stages[0].parabolic);
-    let line = read::line(JOBS[0].1).unwrap_or_else(|faults| panic!("{faults}"));
+    let line = read::line_of_bytes(JOBS[0].1.as_bytes()).unwrap_or_else(|faults| panic!("{faults}"));
     assert!(line.thermal_diffusion && line.seeds.drift && !line.stages[0].parabolic && !line.stages[0].upward);
     near(line.seeds.charges, 1.0, 0.0, "charges");
     let order = line.order.as_ref().unwrap();
@@ -296,7 +296,7 @@ fn defaults_are_those_of_the_format() {
         ("TESn", Part::Dopant),
     ];
     assert_eq!(names, want);
-    let inas = read::line(JOBS[1].1).unwrap_or_else(|faults| panic!("{faults}"));
+    let inas = read::line_of_bytes(JOBS[1].1.as_bytes()).unwrap_or_else(|faults| panic!("{faults}"));
     assert_eq!(inas.stages[0].name, "stage 1");
     near(inas.stages[0].wall.temperature(0.0), 273.15 + 60.0, 1e-12, "flange as the inlet");
     near(inas.seeds.median_diameter, 30e-9 / 1.1, 1e-12, "compact diameter");
@@ -556,7 +556,7 @@ fn bad_texts_are_one_sentence() {
         ("null".to_owned(), "is nothing; accepted: an object"),
     ];
     for (text, words) in cases {
-        let faults = read::line(&text).expect_err(words);
+        let faults = read::line_of_bytes(text.as_bytes()).expect_err(words);
         let sentence = faults.to_string();
         assert!(sentence.contains(words), "\"{words}\" is not in: {sentence}");
         assert!(faults.iter().count() == 1 && !sentence.contains('\n') && sentence.len() < 400, "{sentence}");
@@ -568,7 +568,7 @@ fn bad_texts_are_one_sentence() {
 /// A mark of byte order before the text, and white space behind it, are no faults.
 #[test]
 fn editors_marks_are_passed_over() {
-    assert!(read::line(&format!("\u{feff}{}\n\n", JOBS[0].1)).is_ok());
+    assert!(read::line_of_bytes(format!("\u{feff}{}\n\n", JOBS[0].1).as_bytes()).is_ok());
 }
 
 /// Lists that are too long for the line say how much they hold.
@@ -653,7 +653,7 @@ impl<'de> Deserializer<'de> for With<'de> {
                 visitor.visit_map(MapDeserializer::new(fields.iter().map(|(name, value)| (name.as_str(), with(value)))))
             }
             Value::Number(number) => {
-                let number = number.as_f64().unwrap();
+                let number = number.as_f64().expect("it is a number");
                 visitor.visit_f64(if number.to_bits() == STAND_IN.to_bits() { self.number } else { number })
             }
         }

@@ -23,13 +23,12 @@ struct Exception {
 
 const EXCEPTIONS: &[Exception] = &[
     Exception {
-        reason: "what is left at the exit of a drift that went out and came back: some 2 µm of a core of 4 to 6 mm, less than \
+        reason: "what is left at the exit of a drift that went out and came back: some 2 µm of a core of 4 to 10 mm, less than \
                  1e-3 of its radius; share of the flow inside it and all that depends on it are met",
         finely: Some(0.003),
         figures: &[
-            ("example", "stages[0].drift_inward_mm.at_exit", 0.006),
             ("inas_single", "stages[0].drift_inward_mm.at_exit", 0.011),
-            ("gaas_pn_n2h2", "stages[0].drift_inward_mm.at_exit", 0.004),
+            ("up_flow_mixed", "stages[0].drift_inward_mm.at_exit", 0.004),
         ],
     },
     Exception {
@@ -114,9 +113,9 @@ fn fault(job: &str, outcome: &Outcome) -> Option<String> {
         (Fate::Missed, None) => Some(format!(
             "{job}: {path}\n    want {want}, got {got} ({there}), error {error:.2e}, error/tolerance {strain:.3}"
         )),
-        (Fate::Missed, Some((at_most, reason))) if !(*error <= at_most) => {
-            Some(format!("{job}: {path}: want {want}, got {got}, off by {error:.2e}, more than {at_most}, which is known: {reason}"))
-        }
+        (Fate::Missed, Some((at_most, reason))) if !(*error <= at_most) => Some(format!(
+            "{job}: {path}: want {want}, got {got}, off by {error:.2e}, more than {at_most}, which is known: {reason}"
+        )),
         (Fate::Met | Fate::Nothing, Some((_, reason))) => {
             Some(format!("{job}: {path} is met now, so it is no exception: {reason}"))
         }
@@ -167,7 +166,8 @@ fn every_figure_of_every_solution_is_met() {
         faults.extend(outcomes.iter().filter_map(|outcome| fault(name, outcome)));
     }
     for (job, path, _) in EXCEPTIONS.iter().flat_map(|known| known.figures) {
-        let there = all.iter().any(|(name, outcomes)| name == job && outcomes.iter().any(|outcome| outcome.path == *path));
+        let there =
+            all.iter().any(|(name, outcomes)| name == job && outcomes.iter().any(|outcome| outcome.path == *path));
         if !there {
             faults.push(format!("{job}: {path} is excepted, but no figure"));
         }
@@ -234,7 +234,8 @@ fn watched(case: &Case, path: &str) -> Option<f64> {
 fn no_figure_waits_for_what_is_there() {
     let core = Path::new(env!("CARGO_MANIFEST_DIR")).join("../core/src");
     for (capability, places) in LATER {
-        let waiting = ROWS.iter().any(|row| matches!(row.how, loftwire_tests::compare::How::Later(name) if name == capability));
+        let waiting =
+            ROWS.iter().any(|row| matches!(row.how, loftwire_tests::compare::How::Later(name) if name == capability));
         let there = places.iter().any(|place| core.join(place).exists());
         assert!(!(waiting && there), "{capability} is there, but rows of the solutions still wait for it");
     }
@@ -247,16 +248,17 @@ fn following_a_march_is_the_march() {
         for (name, job, _) in JOBS {
             let case = Case::new(name, job);
             let harvest = &case.prediction.coarse.harvest;
-            let end = follow::<12, 4, 18>(&case.prediction.line, &case.prediction.properties, COARSE_STATIONS, |here| {
-                if here.station < COARSE_STATIONS {
-                    return;
-                }
-                let record = &harvest.stages[here.stage];
-                assert_eq!(record.on_wall, here.now.on_wall, "{name}: wall of stage {}", here.stage);
-                assert_eq!(record.in_wires, here.now.in_wires, "{name}: wires of stage {}", here.stage);
-                assert_eq!(record.coat, here.now.coat, "{name}: coat of stage {}", here.stage);
-                assert_eq!(record.time, here.now.time, "{name}: time in stage {}", here.stage);
-            });
+            let end =
+                follow::<12, 4, 18>(&case.prediction.line, &case.prediction.properties, COARSE_STATIONS, |here| {
+                    if here.station < COARSE_STATIONS {
+                        return;
+                    }
+                    let record = &harvest.stages[here.stage];
+                    assert_eq!(record.on_wall, here.now.on_wall, "{name}: wall of stage {}", here.stage);
+                    assert_eq!(record.in_wires, here.now.in_wires, "{name}: wires of stage {}", here.stage);
+                    assert_eq!(record.coat, here.now.coat, "{name}: coat of stage {}", here.stage);
+                    assert_eq!(record.time, here.now.time, "{name}: time in stage {}", here.stage);
+                });
             assert!(end.is_ok(), "{name}: {end:?}");
         }
     });

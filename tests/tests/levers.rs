@@ -10,11 +10,11 @@ use loftwire_tests::prediction::with_room;
 const DEMO: &str = include_str!("../../demo/jobs/three-stage.json");
 
 fn demo() -> Job {
-    serde_json::from_str(DEMO).unwrap()
+    serde_json::from_str(DEMO).expect("the demo job is a job")
 }
 
 fn levers(job: &Job) -> Box<Levers> {
-    let line = check(job).unwrap();
+    let line = check(job).expect("it is accepted");
     let mut predictor = Box::new(Predictor::new());
     let mut levers = Box::new(Levers::new());
     predictor.predict(&line);
@@ -31,8 +31,8 @@ fn levers(job: &Job) -> Box<Levers> {
 }
 
 fn length(predictor: &mut Predictor, job: &Job, segment: usize) -> f64 {
-    let line = check(job).unwrap();
-    predictor.predict(&line).wires.get().unwrap().segments.get(segment).unwrap().length_nm.mean
+    let line = check(job).expect("it is accepted");
+    predictor.predict(&line).wires.get().expect("there are wires").segments.get(segment).expect("a segment a stage").length_nm.mean
 }
 
 /// Source: definition of a derivative; both grids against the coarse one, 2 % or 1e-3 of the largest effect.
@@ -74,7 +74,13 @@ fn budget_adds_up() {
         let levers = levers(&demo());
         for (f, figure) in levers.figures.iter().enumerate() {
             let sum: f64 = levers.levers.iter().map(|lever| (lever.effects[f] * lever.u).powi(2)).sum();
-            assert!((figure.u - sum.sqrt()).abs() <= 1e-9 * figure.u, "{}: {} against {}", figure.path, figure.u, sum.sqrt());
+            assert!(
+                (figure.u - sum.sqrt()).abs() <= 1e-9 * figure.u,
+                "{}: {} against {}",
+                figure.path,
+                figure.u,
+                sum.sqrt()
+            );
             let shares: f64 = levers.levers.iter().map(|lever| lever.share[f]).sum();
             assert!((shares - 1.0).abs() < 1e-9 || figure.u == 0.0, "{}: shares {shares}", figure.path);
         }
@@ -85,7 +91,7 @@ fn budget_adds_up() {
 #[test]
 fn correlated_numbers_count_their_cross_term() {
     with_room(|| {
-        let mut text: serde_json::Value = serde_json::from_str(DEMO).unwrap();
+        let mut text: serde_json::Value = serde_json::from_str(DEMO).expect("the demo job is a job");
         let independent = levers(&demo());
         text["kinetics"]["correlation"] =
             serde_json::json!([{ "a": "axial.rate_um_per_s", "b": "axial.activation_kj_per_mol", "r": -0.9 }]);
@@ -99,7 +105,12 @@ fn correlated_numbers_count_their_cross_term() {
         for (f, (before, after)) in independent.figures.iter().zip(&correlated.figures).enumerate() {
             let cross = 2.0 * -0.9 * rate.effects[f] * rate.u * activation.effects[f] * activation.u;
             let wanted = (before.u * before.u + cross).max(0.0).sqrt();
-            assert!((after.u - wanted).abs() <= 1e-6 * before.u + 1e-12, "{}: {} against {wanted}", before.path, after.u);
+            assert!(
+                (after.u - wanted).abs() <= 1e-6 * before.u + 1e-12,
+                "{}: {} against {wanted}",
+                before.path,
+                after.u
+            );
         }
     });
 }
@@ -108,7 +119,7 @@ fn correlated_numbers_count_their_cross_term() {
 #[test]
 fn what_brings_it_back_does() {
     with_room(|| {
-        let mut text: serde_json::Value = serde_json::from_str(DEMO).unwrap();
+        let mut text: serde_json::Value = serde_json::from_str(DEMO).expect("the demo job is a job");
         text["order"]["segments"][1]["length_nm"] = 1450.into();
         text["order"]["segments"][1]["tolerance_nm"] = 100.into();
         let mut job: Job = serde_json::from_str(&text.to_string()).unwrap();
@@ -129,7 +140,7 @@ fn what_brings_it_back_does() {
 #[test]
 fn an_order_out_of_reach_stays_so() {
     with_room(|| {
-        let mut text: serde_json::Value = serde_json::from_str(DEMO).unwrap();
+        let mut text: serde_json::Value = serde_json::from_str(DEMO).expect("the demo job is a job");
         text["order"]["segments"][1]["length_nm"] = 90_000.into();
         let job: Job = serde_json::from_str(&text.to_string()).unwrap();
         let levers = levers(&job);

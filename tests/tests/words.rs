@@ -62,7 +62,7 @@ fn leaves(value: &Value, path: &str, found: &mut Vec<(String, f64)>) {
     match value {
         Value::Number(number) => found.push((path.to_owned(), number.as_f64().expect("it is finite"))),
         Value::Array(list) => {
-            list.iter().enumerate().for_each(|(at, part)| leaves(part, &format!("{path}[{at}]"), found))
+            list.iter().enumerate().for_each(|(at, part)| leaves(part, &format!("{path}[{at}]"), found));
         }
         Value::Object(parts) => parts.iter().for_each(|(name, part)| {
             let point = if path.is_empty() { "" } else { "." };

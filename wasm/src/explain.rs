@@ -78,12 +78,6 @@ pub struct Figure {
 /// All of them, in the order of the report.
 pub fn figures() -> Vec<Figure> {
     table::rows()
-        .map(|row| Figure {
-            path: row.path,
-            name: row.name,
-            symbol: row.symbol,
-            unit: row.unit,
-            section: row.section,
-        })
+        .map(|row| Figure { path: row.path, name: row.name, symbol: row.symbol, unit: row.unit, section: row.section })
         .collect()
 }

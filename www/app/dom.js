@@ -97,12 +97,21 @@ export function show(node, shown) {
   setAttribute(node, 'hidden', !shown);
 }
 
+let remKnown = 0;
+
 /**
- * Px of one rem: text and targets are in rem, drawings are laid out in px.
+ * Px of one rem: text and targets are in rem, drawings are laid out in px. Known until `forgetRem`, since asking makes the
+ * browser work out all styles.
  * @returns {number}
  */
 export function remPx() {
-  return Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
+  remKnown ||= Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
+  return remKnown;
+}
+
+/** The size was changed, or the window. */
+export function forgetRem() {
+  remKnown = 0;
 }
 
 /**

@@ -31,7 +31,7 @@ export async function setField(ctx, path, value, how = {}) {
       act.edit(path, value, how);
       return true;
     }
-    return refuseByCore(ctx, path, value, text, pointWords(ctx, path, value, point));
+    return refuseByCore(ctx, path, value, text, `${shownText(path, value, state.settings)} ${pointWords(ctx, path, value, point)}`);
   }
   return askedField(ctx, path, value, text, how);
 }
@@ -62,7 +62,7 @@ async function refuseByCore(ctx, path, value, text, words) {
   const { state } = ctx.store;
   const answer = await ctx.call('check_job', [withValue(state.job, path, value)]);
   const fault = answer.faults?.find((one) => one.path === path) ?? null;
-  keepRefused(ctx, path, text, fault ? `${faultWords(fault)}.` : `${text.trim()} ${words}`);
+  keepRefused(ctx, path, text, fault ? `${faultWords(fault)}.` : words);
   return false;
 }
 

@@ -20,7 +20,8 @@
  * @property {number} low
  * @property {number} high
  * @property {string} margin "22 nm too short"
- * @property {boolean} outside
+ * @property {boolean} outside the length
+ * @property {boolean} doped as ordered, or not ordered
  * @property {boolean} known whether there is a prediction
  */
 import { el, remPx, setAttribute, setText, show } from './dom.js';
@@ -84,13 +85,13 @@ function slotMargin(result, index, sd) {
   const item = (/** @type {string} */ field) => items.find((/** @type {any} */ one) => one.what === `order.segments[${index}].${field}`);
   const length = item('length_nm');
   const carriers = item('carriers_per_cm3');
-  if (!length || length.margin === null) return { margin: '', outside: !!length && !length.met };
+  if (!length || length.margin === null) return { margin: '', outside: !!length && !length.met, doped: true };
   if (!length.met) {
     const how = length.predicted > length.ordered ? 'too long' : 'too short';
-    return { margin: `${placed(Math.abs(length.margin), sd)} nm ${how}`, outside: true };
+    return { margin: `${placed(Math.abs(length.margin), sd)} nm ${how}`, outside: true, doped: true };
   }
-  if (carriers && !carriers.met) return { margin: 'doping outside', outside: true };
-  return { margin: `${placed(length.margin, sd)} nm to spare`, outside: false };
+  if (carriers && !carriers.met) return { margin: 'doping outside', outside: false, doped: false };
+  return { margin: `${placed(length.margin, sd)} nm to spare`, outside: false, doped: true };
 }
 
 /**
@@ -139,10 +140,19 @@ export function buildGauge(root, ctx) {
   /** @type {ReturnType<typeof gaugeRow>[]} */
   let rows = [];
   let shape = '';
+  let width = 0;
+  new ResizeObserver(([entry]) => {
+    if (entry.contentRect.width === width) return;
+    width = entry.contentRect.width;
+    ctx.redraw();
+  }).observe(body);
   return {
     draw(state, result) {
       const slots = gaugeSlots(state, result);
-      const layout = layoutFor(root, slots, state, result);
+      width ||= body.clientWidth;
+      // Before there is a prediction the gauge keeps its place and shows nothing.
+      setAttribute(root, 'data-empty', !result.report && !result.stale && !result.broken);
+      const layout = layoutFor(root, width, slots, state, result);
       const key = JSON.stringify(layout.rows);
       if (key !== shape) {
         shape = key;
@@ -157,20 +167,19 @@ export function buildGauge(root, ctx) {
 
 /**
  * @param {HTMLElement} root
+ * @param {number} width px inside
  * @param {Slot[]} slots
  * @param {State} state
  * @param {Result} result
  */
-function layoutFor(root, slots, state, result) {
-  const style = getComputedStyle(root);
-  const width = root.clientWidth - Number.parseFloat(style.paddingLeft) - Number.parseFloat(style.paddingRight);
+function layoutFor(root, width, slots, state, result) {
   const f = remPx() / 16;
   const phone = window.innerWidth <= 600;
   const portrait = !phone && window.innerWidth <= 1000;
   const job = result.job ?? state.job;
   const tip = result.report?.wires?.diameter_nm?.tip;
   const diameter = tip?.mean ?? job.order?.diameter_nm ?? 60;
-  const extents = slots.map((slot) => Math.max(slot.high + (phone ? BEHIND / 2 : BEHIND), slot.mean + Math.max(slot.sd, slot.u) + diameter, (slot.pin ?? 0) + 20, 60));
+  const extents = slots.map((slot) => Math.max(slot.high + (phone ? BEHIND / 2 : BEHIND), slot.mean + slot.sd + diameter, (slot.pin ?? 0) + 20, 60));
   const gap = f * (phone ? 8 : 16);
   // Three lines side by side where they fit, else name, margin, change and order each on a line of its own.
   const many = slots.length > 4;
@@ -185,6 +194,8 @@ function layoutFor(root, slots, state, result) {
   const tail = phone ? 0 : stacked ? Math.max(122 * f, needs.value * size) : wide.tail;
   const layout = gaugeLayout(extents, width, stacked ? { least, gap: tight, diameter, tail } : wide);
   root.classList.toggle('many', many && !phone);
+  // Large type on a low screen: the third line folds, as it does in the other views.
+  root.classList.toggle('low', !phone && window.innerHeight < 720 * f);
   root.classList.toggle('narrow', !inline);
   const thick = Math.max(diameter * layout.scale, THINNEST);
   root.classList.toggle('stacked', stacked);
@@ -245,7 +256,7 @@ function gaugeRow(body, count, last, ctx) {
       setAttribute(svg, 'height', px1(height));
       let x = 0;
       indexes.forEach((slot, place) => {
-        marks[place].draw(slots[slot], x, top, layout, slot === slots.length - 1, contactAngle(state));
+        marks[place].draw(slots[slot], x, top, layout, slot, slot === slots.length - 1, contactAngle(state));
         buttons[place].draw(slots[slot], `wires.segments[${slot}].length_nm.mean`, layout);
         x += layout.widths[slot] + layout.gap;
       });
@@ -299,10 +310,11 @@ function slotMarks(svg) {
      * @param {number} x px of the datum
      * @param {number} y px of the wire's upper edge
      * @param {GaugeLayout} layout
+     * @param {number} index
      * @param {boolean} last
      * @param {number} angle
      */
-    draw(slot, x, y, layout, last, angle) {
+    draw(slot, x, y, layout, index, last, angle) {
       const { scale, thick, phone, f } = layout;
       const at = (/** @type {number} */ nm) => x + nm * scale;
       const end = at(slot.mean);
@@ -321,16 +333,30 @@ function slotMarks(svg) {
       }
       const moved = slot.pin !== null && Math.abs(slot.pin - slot.mean) * scale > 1.5;
       setAttribute(pin, 'd', moved ? `M${px1(at(slot.pin ?? 0))} ${px1(y - 4)}v${px1(thick + 8)}` : '');
-      limitNumbers(low, high, slot, at, y - jaw - 5 * f, ordered && !phone, f);
+      limitNumbers(low, high, slot, at, y - jaw - 5 * f, ordered && !phone ? x + layout.widths[index] + layout.gap / 2 : -1, f);
       slotLetter(letter, carriers, plate, slot, x, y, end, layout);
       const below = y + thick + 14;
       box(spread, at(slot.mean - slot.sd), below - 4, 2 * slot.sd * scale, slot.sd > 0 ? 8 : 0);
-      setAttribute(known, 'd', slot.u > 0 ? `M${px1(at(slot.mean - slot.u))} ${px1(below - 4)}v8m0 -4h${px1(2 * slot.u * scale)}m0 -4v8` : '');
+      setAttribute(known, 'd', slot.u > 0 && slot.mean > 0 ? whiskerPath(at(slot.mean - slot.u), at(slot.mean + slot.u), x - layout.gap / 3, x + layout.widths[index] + layout.gap / 3, below) : '');
       setAttribute(dot, 'cx', px1(end));
       setAttribute(dot, 'cy', px1(below));
       show(dot, slot.mean > 0);
     },
   };
+}
+
+/**
+ * How far the mean is known; an end that lies outside of the slot has no bar: it goes on.
+ * @param {number} from
+ * @param {number} to
+ * @param {number} least
+ * @param {number} most
+ * @param {number} y
+ */
+function whiskerPath(from, to, least, most, y) {
+  const [left, right] = [Math.max(from, least), Math.min(to, most)];
+  const bar = (/** @type {number} */ at, /** @type {boolean} */ shown) => (shown ? `M${px1(at)} ${px1(y - 4)}v8` : '');
+  return `M${px1(left)} ${px1(y)}H${px1(right)}${bar(left, left === from)}${bar(right, right === to)}`;
 }
 
 /**
@@ -348,27 +374,30 @@ function box(rect, x, y, width, height) {
 }
 
 /**
- * The ordered limits above their jaws, pushed apart where they would touch.
+ * The ordered limits above their jaws, pushed apart where they would touch; left out where the slot is too short for both.
  * @param {SVGElement} low
  * @param {SVGElement} high
  * @param {Slot} slot
  * @param {(nm: number) => number} at
  * @param {number} y
- * @param {boolean} shown
+ * @param {number} most right end of the slot, px; below 0: none are shown
  * @param {number} f
  */
-function limitNumbers(low, high, slot, at, y, shown, f) {
-  show(low, shown);
-  show(high, shown);
-  if (!shown) return;
-  setText(low, setPointText(slot.low));
-  setText(high, setPointText(slot.high));
-  const need = ((low.textContent ?? '').length + (high.textContent ?? '').length) * 4.1 * f + 8;
-  const push = Math.max(0, (need - (at(slot.high) - at(slot.low))) / 2);
-  setAttribute(low, 'x', px1(at(slot.low) - push));
-  setAttribute(high, 'x', px1(at(slot.high) + push));
-  setAttribute(low, 'y', px1(y));
-  setAttribute(high, 'y', px1(y));
+function limitNumbers(low, high, slot, at, y, most, f) {
+  const texts = [setPointText(slot.low), setPointText(slot.high)];
+  const halves = texts.map((text) => textWidth(text, 14 * f) / 2);
+  const apart = halves[0] + halves[1] + 6;
+  const push = Math.max(0, (apart - (at(slot.high) - at(slot.low))) / 2);
+  const right = Math.min(at(slot.high) + push, most - halves[1]);
+  const left = Math.min(at(slot.low) - push, right - apart);
+  const shown = most > 0 && left - halves[0] > at(0) + 10 * f;
+  [low, high].forEach((node, index) => {
+    show(node, shown);
+    if (!shown) return;
+    setText(node, texts[index]);
+    setAttribute(node, 'x', px1(index === 0 ? left : right));
+    setAttribute(node, 'y', px1(y));
+  });
 }
 
 /**
@@ -460,7 +489,7 @@ function readingButton(parent, ctx) {
     el('span', { class: 'sr', text: ' Where from' }),
   );
   parent.append(root);
-  const write = (/** @type {{head: string, margin: string, mean: number, sd: number, pinned: number | null, order: string, outside: boolean, known: boolean}} */ of) => {
+  const write = (/** @type {{head: string, margin: string, mean: number, sd: number, pinned: number | null, order: string, outside: boolean, misdoped?: boolean, known: boolean}} */ of) => {
     const long = of.mean >= 9999.5;
     const factor = long ? 1e-3 : 1;
     setText(name, of.head);
@@ -468,6 +497,7 @@ function readingButton(parent, ctx) {
     setText(value, of.known ? (of.mean > 0 ? placed(of.mean * factor, of.sd * factor) : '0') : '–');
     setText(spread, of.known ? `${plusMinus(of.sd * factor)} ${long ? 'µm' : 'nm'}`.trim() : '');
     setAttribute(root, 'data-outside', of.outside);
+    setAttribute(margin, 'data-outside', of.outside || of.misdoped);
     const difference = of.pinned === null ? null : of.mean - of.pinned;
     setText(pin, difference === null ? '' : pinText(difference, of.sd));
     setText(order, of.order);
@@ -481,7 +511,7 @@ function readingButton(parent, ctx) {
     draw(slot, figure, layout) {
       path = figure;
       const order = slot.ordered === null ? '' : `order ${setPointText(slot.ordered)} ± ${setPointText(slot.high - slot.ordered)}`;
-      write({ head: slot.name, margin: slot.margin, mean: slot.mean, sd: slot.sd, pinned: slot.pin, order: layout.phone ? '' : order, outside: slot.outside, known: slot.known });
+      write({ head: slot.name, margin: slot.margin, mean: slot.mean, sd: slot.sd, pinned: slot.pin, order: layout.phone ? '' : order, outside: slot.outside, misdoped: !slot.doped, known: slot.known });
     },
     /**
      * @param {State} state

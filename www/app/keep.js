@@ -13,6 +13,8 @@ import { UNDO_DEPTH } from './store.js';
 const KEEP_FORMAT = 1;
 /** ms between a change and its writing: a held button writes once. */
 const KEEP_AFTER = 300;
+/** ms of rest before the recipe goes into the address: browsers slow down pages that change it often. */
+const LINK_AFTER = 900;
 
 /** @returns {string} */
 function keepKey() {
@@ -106,6 +108,7 @@ export function keepState(store, opened, hear) {
   const { state } = store;
   let timer = 0;
   let written = '';
+  let linkTimer = 0;
   let refused = false;
   /** @type {Job | null} */
   let linked = state.job;
@@ -126,17 +129,23 @@ export function keepState(store, opened, hear) {
         refused = true;
       }
     }
-    if (state.job !== linked) {
-      linked = state.job;
-      const job = state.job;
-      void jobFragment(job).then((fragment) => {
-        if (job === state.job) history.replaceState(null, '', fragment);
-      });
-    }
+  };
+  const link = () => {
+    linkTimer = 0;
+    if (state.job === linked) return;
+    const { job } = state;
+    linked = job;
+    void jobFragment(job).then((fragment) => {
+      if (job === state.job) history.replaceState(null, '', fragment);
+    });
   };
   store.hear((changed) => {
     const kept = ['job', 'pin', 'undo', 'drafts', 'view', 'place', 'settings', 'steps'].some((one) => changed.has(one));
     if (kept && timer === 0) timer = window.setTimeout(write, KEEP_AFTER);
+    if (changed.has('job')) {
+      window.clearTimeout(linkTimer);
+      linkTimer = window.setTimeout(link, refused ? 0 : LINK_AFTER);
+    }
   });
   const flush = () => {
     if (timer !== 0) write();

@@ -12,7 +12,8 @@ import { shownValue } from './units.js';
 import { valueAt } from './store.js';
 import { typeField } from './edit.js';
 
-const PAD_KEYS = ['7', '8', '9', '4', '5', '6', '1', '2', '3', '.', '0', MINUS];
+/** Three keys of a row, and the act at its end. */
+const PAD_ROWS = [['7', '8', '9'], ['4', '5', '6'], ['1', '2', '3'], ['.', '0', MINUS]];
 
 /** @type {{draw: (state: State, result: Result, argument: {path: string} | null) => void} | null} */
 let padParts = null;
@@ -40,7 +41,9 @@ function buildKeypad(root, ctx) {
   const range = el('span', { class: 'row-range' });
   const input = el('input', { id: 'pad-text', class: 'field pad-text', type: 'text', inputmode: 'none', autocomplete: 'off', spellcheck: 'false' });
   const unit = el('span', { class: 'row-unit' });
-  const words = el('p', { class: 'refusal', id: 'pad-why', hidden: true });
+  const why = el('b');
+  const kept = el('span');
+  const words = el('p', { class: 'refusal', id: 'pad-why', hidden: true }, why, ' ', kept);
   const keep = () => ctx.store.act.draft(path, { text: input.value, refusal: '' });
   const typed = (/** @type {string} */ text) => {
     // The first key replaces what stood there, as typing over a selection does.
@@ -76,9 +79,10 @@ function buildKeypad(root, ctx) {
   });
   const key = (/** @type {string} */ text, /** @type {() => void} */ act, /** @type {string} */ kind = '', /** @type {string} */ label = '') =>
     el('button', { type: 'button', class: `pad-key ${kind}`, text, 'aria-label': label || null, on: { click: act } });
-  const keys = PAD_KEYS.map((text) => key(text, () => typed(text), '', { '.': 'point', [MINUS]: 'minus' }[text]));
-  const last = [key('× 10ⁿ', press.power, 'wide', 'times ten to the'), key('⌫', press.rub, '', 'rub out'), key('Leave', press.leave), key('Set', () => void press.set(), 'go')];
-  root.append(el('div', { class: 'row-head' }, name, range), el('div', { class: 'pad-line' }, input, unit), words, el('div', { class: 'pad' }, ...keys, ...last));
+  const ends = [key('⌫', press.rub, '', 'rub out'), key('× 10ⁿ', press.power, 'power', 'times ten to the'), key('Leave', press.leave, 'power'), key('Set', () => void press.set(), 'go')];
+  const keys = PAD_ROWS.flatMap((row, index) => [...row.map((text) => key(text, () => typed(text), '', { '.': 'point', [MINUS]: 'minus' }[text])), ends[index]]);
+  const field = el('div', { class: 'pad-field' }, el('div', { class: 'row-head' }, name, range), el('div', { class: 'pad-line' }, input, unit), words);
+  root.append(el('div', { class: 'pad-both' }, field, el('div', { class: 'pad' }, ...keys)));
   return {
     /**
      * @param {State} state
@@ -101,7 +105,8 @@ function buildKeypad(root, ctx) {
       const words2 = (/** @type {number} */ limit) => shownValue(path, limit, state.settings, point).text;
       setText(range, point && point.max > point.min ? `${words2(point.min)} to ${words2(point.max)}` : '');
       const refused = !!draft?.refusal;
-      setText(words, refused ? `${draft?.refusal} ${draft?.kept ?? ''}` : '');
+      setText(why, draft?.refusal ?? '');
+      setText(kept, draft?.kept ?? '');
       show(words, refused);
       setAttribute(input, 'aria-invalid', refused ? 'true' : null);
       setAttribute(input, 'aria-describedby', refused ? 'pad-why' : null);

@@ -12,8 +12,8 @@ const ACROSS = 32;
 /** Opacity of what has not lost anything. */
 const FULL = 0.92;
 
-/** @type {WeakMap<object, HTMLCanvasElement>} small pictures by profile of a report */
-const gasPictures = new WeakMap();
+/** @type {Map<number, {canvas: HTMLCanvasElement, profile: object | null, ink: string}>} small pictures by stage */
+const gasPictures = new Map();
 
 /**
  * @param {HTMLCanvasElement} canvas
@@ -32,14 +32,13 @@ export function drawGas(canvas, layout, report) {
   }
   const pen = canvas.getContext('2d');
   if (!pen) return;
-  const style = getComputedStyle(canvas);
-  const ink = style.getPropertyValue('--gas').trim();
+  const { ink, ground } = gasColours(canvas);
   pen.setTransform(ratio, 0, 0, ratio, 0, 0);
   pen.clearRect(0, 0, layout.width, layout.height);
   const chosen = layout.columns.find((column) => column.selected);
   if (chosen && !layout.phone) {
     // The ground of the selected stage lies under its gas.
-    pen.fillStyle = style.getPropertyValue('--sheet').trim();
+    pen.fillStyle = ground;
     pen.beginPath();
     pen.roundRect(chosen.x + 1, 1.5, chosen.width - 4, layout.height - 3, 8);
     pen.fill();
@@ -47,7 +46,7 @@ export function drawGas(canvas, layout, report) {
   for (const column of layout.columns) {
     const profile = report?.stages?.[column.stage]?.profile;
     if (!profile) continue;
-    const picture = gasPicture(profile, ink);
+    const picture = gasPicture(column.stage, profile, ink);
     const top = atPlace(layout, column, column.up ? column.length : 0);
     pen.save();
     if (column.up) {
@@ -60,27 +59,48 @@ export function drawGas(canvas, layout, report) {
   }
 }
 
+let gasLight = '';
+let gasKnown = { ink: '', ground: '' };
+
 /**
+ * The colours of the light that is chosen.
+ * @param {Element} node
+ */
+function gasColours(node) {
+  const light = document.documentElement.dataset.light ?? '';
+  if (light !== gasLight) {
+    const style = getComputedStyle(node);
+    gasLight = light;
+    gasKnown = { ink: style.getPropertyValue('--gas').trim(), ground: style.getPropertyValue('--sheet').trim() };
+  }
+  return gasKnown;
+}
+
+/**
+ * @param {number} stage
  * @param {Record<string, any>} profile
  * @param {string} ink `#rrggbb`
  * @returns {HTMLCanvasElement}
  */
-function gasPicture(profile, ink) {
-  const known = gasPictures.get(profile);
-  if (known && known.dataset.ink === ink) return known;
+function gasPicture(stage, profile, ink) {
+  let kept = gasPictures.get(stage);
+  if (!kept) {
+    kept = { canvas: document.createElement('canvas'), profile: null, ink: '' };
+    gasPictures.set(stage, kept);
+  }
+  const { canvas } = kept;
+  if (kept.profile === profile && kept.ink === ink) return canvas;
+  kept.profile = profile;
+  kept.ink = ink;
   const rows = profile.group_iii_left.share.length;
-  const canvas = document.createElement('canvas');
   canvas.width = ACROSS;
   canvas.height = Math.max(rows, 1);
-  canvas.dataset.ink = ink;
   const pen = canvas.getContext('2d');
-  if (pen) {
-    const image = pen.createImageData(ACROSS, canvas.height);
-    const [red, green, blue] = [1, 3, 5].map((at) => Number.parseInt(ink.slice(at, at + 2), 16));
-    for (let row = 0; row < rows; row += 1) gasRow(image.data, row, profile.group_iii_left, [red, green, blue]);
-    pen.putImageData(image, 0, 0);
-  }
-  gasPictures.set(profile, canvas);
+  if (!pen) return canvas;
+  const image = pen.createImageData(ACROSS, canvas.height);
+  const colour = /^#[0-9a-f]{6}$/i.test(ink) ? [1, 3, 5].map((at) => Number.parseInt(ink.slice(at, at + 2), 16)) : [90, 111, 123];
+  for (let row = 0; row < rows; row += 1) gasRow(image.data, row, profile.group_iii_left, colour);
+  pen.putImageData(image, 0, 0);
   return canvas;
 }
 

@@ -77,16 +77,18 @@ export function lineLayout(job, selected, room) {
   const head = (phone ? 54 : 84) * f;
   const foot = height - 40 * f;
   const longest = Math.max(...job.stages.map(tubeLength), 10);
-  const mm = Math.max(height - head - 82 * f, 40) / (phone ? Math.max(tubeLength(job.stages[selected]), 10) : longest);
   const units = phone ? 1 : Math.max(shown.length - 1 + SELECTED_WIDTH, 2.6);
   const unit = (width - ruler) / units;
+  // Without length tracks the length stands on a second line below the tube.
+  const slim = !phone && (unit < 150 * f || shown.length > 4);
+  const mm = Math.max(height - head - (slim ? 104 : 82) * f, 40) / (phone ? Math.max(tubeLength(job.stages[selected]), 10) : longest);
   const widest = Math.max(...job.stages.map((/** @type {any} */ stage) => stage.tube_diameter_mm), 1);
   const factor = Math.min(4, (phone ? 54 * f : unit * 0.3) / (widest * mm));
   let x = ruler;
   const columns = shown.map((/** @type {number} */ stage) => {
     const isSelected = stage === selected;
     const columnWidth = isSelected && !phone ? unit * SELECTED_WIDTH : unit;
-    const column = lineColumn(job.stages[stage], { stage, selected: isSelected, x, width: columnWidth, unit, factor, mm, f, phone, many: shown.length > 4 });
+    const column = lineColumn(job.stages[stage], { stage, selected: isSelected, x, width: columnWidth, unit, factor, mm, f, phone, slim });
     x += columnWidth;
     return column;
   });
@@ -96,12 +98,11 @@ export function lineLayout(job, selected, room) {
 
 /**
  * @param {any} stage
- * @param {{stage: number, selected: boolean, x: number, width: number, unit: number, factor: number, mm: number, f: number, phone: boolean, many: boolean}} at
+ * @param {{stage: number, selected: boolean, x: number, width: number, unit: number, factor: number, mm: number, f: number, phone: boolean, slim: boolean}} at
  * @returns {Column}
  */
 function lineColumn(stage, at) {
-  const { f } = at;
-  const slim = at.unit < 150 * f || at.many;
+  const { f, slim } = at;
   const bore = stage.tube_diameter_mm * at.mm * at.factor;
   const tube = at.x + (slim ? 52 : 58) * f;
   const right = at.x + at.width - 14 * f;

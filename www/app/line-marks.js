@@ -223,9 +223,12 @@ function zoneMarks() {
       const middle = (top + bottom) / 2;
       const { f } = layout;
       const low = bottom - top < 20 * f;
-      const text = zone.wall === null ? 'meas.' : shownValue('wall_c', zone.wall, state.settings).text;
+      // A measured wall says its hottest point.
+      const measured = state.job.stages[stage].profile?.map((/** @type {any} */ point) => point.wall_c) ?? [0];
+      const text = shownValue('wall_c', zone.wall ?? Math.max(...measured), state.settings).text;
       setAttribute(value, 'class', low || zone.wall === null ? 't e' : 't w e');
-      write(value, tube - 11 * f, middle + (changed && !low ? 0 : 6 * f), text);
+      // A zone too thin for its number has it in the panel.
+      write(value, tube - 11 * f, middle + (changed && !low ? 0 : 6 * f), bottom - top < 13 * f ? '' : text);
       const moved = changed ? (zone.wall ?? 0) - pinned : 0;
       write(change, tube - 11 * f, middle + 17 * f, changed && !low ? `${triangle(moved)}\u00a0${setPointText(Math.abs(moved))}` : '');
     },

@@ -59,6 +59,14 @@ function buildLine(root, ctx) {
   const collector = el('button', { type: 'button', class: 'link', text: 'Collector', on: { click: () => ctx.store.act.select({ part: 'collector', zone: null, tab: 'walls' }) } });
   frame.foot.append(el('div', { class: 'key-line' }, key, tables, collector));
   root.append(turn.root, frame.root);
+  // Sizes are told, not asked: asking in the middle of a drawing makes the browser lay out the page twice.
+  let size = { width: 0, height: 0 };
+  new ResizeObserver(([entry]) => {
+    const { width, height } = entry.contentRect;
+    if (width < 40 || height < 40 || (width === size.width && height === size.height)) return;
+    size = { width, height };
+    ctx.redraw();
+  }).observe(frame.plot);
   let shape = '';
   let gasKey = '';
   /** @type {import('./store.js').Report | null} */
@@ -76,10 +84,10 @@ function buildLine(root, ctx) {
       turn.draw(state);
       setText(tables, state.settings.tables ? 'Look at the drawing' : 'Read as a table');
       drawTable(frame, state, result);
-      if (frame.plot.clientWidth < 40 || frame.plot.clientHeight < 40) return;
+      if (size.width === 0) size = { width: frame.plot.clientWidth, height: frame.plot.clientHeight };
+      if (size.width < 40 || size.height < 40) return;
       const layout = lineLayout(state.job, state.place.stage, {
-        width: frame.plot.clientWidth,
-        height: frame.plot.clientHeight,
+        ...size,
         f: remPx() / 16,
         phone: window.innerWidth <= 600,
         total: result.report?.wires?.length_nm?.mean ?? 2000,

@@ -102,12 +102,36 @@ function sensible(state) {
   return { ...state, settings: { ...FIRST_SETTINGS, ...state.settings }, place: { ...place, stage }, view: VIEWS.some((view) => view.id === state.view) ? state.view : 'line' };
 }
 
+/** ms that the page waits for the core to be unpacked before it is built anyway. */
+const LONGEST_WAIT = 400;
+
 /** What still works where the core cannot run. */
 const NO_CORE = 'This browser cannot run the model here (WebAssembly in a worker). The recipe can still be read, changed and saved.';
 
+/**
+ * The bridge, or where no worker can be had one that answers that there is none.
+ * @returns {Bridge}
+ */
+function startedBridge() {
+  try {
+    return new Bridge();
+  } catch (why) {
+    const none = () => Promise.resolve({ trap: String(why) });
+    const ready = Promise.reject(why);
+    ready.catch(() => {});
+    return /** @type {any} */ ({ ready, call: none, predict: none, levers: none, stop() {} });
+  }
+}
+
 async function startPage() {
-  const bridge = new Bridge();
+  const bridge = startedBridge();
   const first = await firstState(bridge);
+  // Asked for before anything is built, so that the core works while the page is drawn.
+  const { job } = first.state;
+  const reading = bridge.call('read_job', JSON.stringify(job));
+  const early = bridge.predict(job);
+  // Unpacking the core needs this thread between its parts; building the page would hold it up.
+  await Promise.race([bridge.ready.catch(() => {}), new Promise((resolve) => setTimeout(resolve, LONGEST_WAIT))]);
   const store = createStore(first.state);
   const link = linkModel(store, bridge);
   const ctx = buildShell(store, bridge, VIEWS, PANELS);
@@ -115,6 +139,9 @@ async function startPage() {
   installDrop(ctx);
   installSheet(ctx);
   bridge.ready.catch(() => store.answer({ broken: NO_CORE, stale: false }));
+  const read = await reading;
+  if (read.ok) store.act.adopt(read.ok);
+  link.start(early);
   keepState(store, first.opened, {
     other: (text) => {
       const theirs = keptState(text);
@@ -124,13 +151,6 @@ async function startPage() {
     },
     refused: () => store.act.notice('This browser keeps nothing more for this page. The address carries the recipe: save it as a file before you close.'),
   });
-  const read = await bridge.call('read_job', JSON.stringify(store.state.job));
-  if (read.ok) store.act.adopt(read.ok);
-  else {
-    if (read.faults) store.answer({ faults: read.faults, stale: true });
-    if (read.trap) store.answer({ broken: NO_CORE });
-    link.start();
-  }
   if (document.querySelector('link[rel=manifest]')) void navigator.serviceWorker?.register('sw.js');
 }
 

@@ -35,7 +35,10 @@ export function equationLines(text) {
     if (!/[=<>≤≥∫Σ]/.test(clause)) return el('p', { class: 'equation words', text: clause });
     const line = el('p', { class: 'equation' });
     const math = el('span', { role: 'math', 'aria-label': clause });
-    for (const part of mathParts(clause)) put(math, mathPart(part), ' ');
+    mathParts(clause).forEach((part, index, parts) => {
+      const article = part === 'a' && /^[a-z]{3,}/.test(parts[index + 1] ?? '');
+      put(math, article ? part : mathPart(part), ' ');
+    });
     put(line, math);
     return line;
   });
@@ -75,12 +78,18 @@ function mathParts(text) {
 
 /** @param {string} part without blanks outside of brackets */
 function mathPart(part) {
-  const word = /^[^\W\d_]{2,}[,.:]?$/u.exec(part);
-  const plain = part.replace(/[,.:]$/, '');
-  if (word && !MATH_FUNCTIONS.has(plain) && (plain.length > 2 || MATH_WORDS.has(plain)) && !/[^\x20-\x7e]/.test(plain)) return document.createTextNode(part);
+  // A word, or "what leaves/ṅ": a quotient of words is no fraction of the last of them.
+  const [plain] = part.replace(/[,.:]$/, '').split('/');
+  if (mathIsWord(plain)) return document.createTextNode(part);
   const math = mathNode('math', ...mathItems(part, true));
   math.setAttribute('displaystyle', 'true');
   return math;
+}
+
+/** Whether letters are a word and not a symbol. @param {string} letters */
+function mathIsWord(letters) {
+  if (!/^[A-Za-z'-]{2,}$/.test(letters) || MATH_FUNCTIONS.has(letters)) return false;
+  return MATH_WORDS.has(letters) || /^[a-z'-]{3,}$/.test(letters);
 }
 
 /**
@@ -102,7 +111,7 @@ function mathItems(text, fractions) {
       items.push(mathBlank());
     } else if (sign === '/' && fractions && before >= 0 && reader.place + 1 < text.length && text[reader.place + 1] !== ' ') {
       reader.place += 1;
-      const over = mathRow(items.splice(before));
+      const over = mathRow(items.splice(before).map(onOneLine));
       const under = mathRow(factorsUntilBreak(reader));
       items.push(mathNode('mfrac', withoutBrackets(over), withoutBrackets(under)));
       before = items.length - 1;
@@ -118,8 +127,8 @@ function mathItems(text, fractions) {
 /** Adjacent factors below a fraction's line: "2U", "(3π μ d*)". @param {{text: string, place: number}} reader */
 function factorsUntilBreak(reader) {
   const items = mathFactor(reader, false);
-  const number = items.length === 1 && items[0].localName === 'mn';
-  if (number && /[^\s\d/+−=,)\]]/.test(reader.text[reader.place] ?? ' ')) items.push(...mathFactor(reader, false));
+  const goesOn = items.length === 1 && (items[0].localName === 'mn' || items[0].textContent === '∫');
+  if (goesOn && /[^\s\d/+−=,)\]]/.test(reader.text[reader.place] ?? ' ')) items.push(...mathFactor(reader, false));
   return items;
 }
 
@@ -145,10 +154,14 @@ function mathFactor(reader, fractions) {
     item = mathRow(bracketItems(reader, fractions));
   } else {
     reader.place += rest[0].length;
-    return [mathNode('mo', rest[0])];
+    return [scripted(reader, mathNode('mo', rest[0]))];
   }
   item = scripted(reader, item);
   // A name right before a bracket is a function of it: F(r), d(1/S).
+  if (name && /^∂?ln$/.test(name[0]) && reader.text[reader.place] === ' ') {
+    reader.place += 1;
+    return [mathRow([item, mathBlank(), ...mathFactor(reader, false)])];
+  }
   if (name && reader.text[reader.place] === '(') item = scripted(reader, mathRow([item, ...bracketItems(reader, fractions)]));
   return [item];
 }
@@ -163,10 +176,10 @@ function mathName(name) {
 /** Subscript and power behind an item. @param {{text: string, place: number}} reader @param {Element} item */
 function scripted(reader, item) {
   let result = item;
-  const sub = /^_([\p{L}\p{M}\d∞*]+(?:,[\p{L}\p{M}\d]+)?)/u.exec(reader.text.slice(reader.place));
+  const sub = /^_(?:\{([^}]*)\}|([\p{L}\p{M}\d∞*]+(?:,[\p{L}\p{M}\d]+)?))/u.exec(reader.text.slice(reader.place));
   if (sub) {
     reader.place += sub[0].length;
-    result = mathNode('msub', result, mathNode('mtext', sub[1]));
+    result = mathNode('msub', result, mathNode('mtext', sub[1] ?? sub[2]));
   }
   const raised = /^[²³⁴]/.exec(reader.text.slice(reader.place));
   if (raised) {
@@ -193,6 +206,19 @@ function bracketItems(reader, fractions) {
   const inner = mathItems(reader.text.slice(open + 1, close), fractions);
   return [mathNode('mo', reader.text[open]), ...inner, mathNode('mo', reader.text[close] ?? ')')];
 }
+
+/** A numerator's own fractions back on one line: below a line in a line the digits would be too small. @param {Element} node @returns {Element} */
+function onOneLine(node) {
+  if (node.localName === 'mfrac') {
+    const [over, under] = [...node.children].map(onOneLine);
+    return mathNode('mrow', bracketed(over), mathNode('mo', '/'), bracketed(under));
+  }
+  for (const child of [...node.children]) child.replaceWith(onOneLine(child));
+  return node;
+}
+
+/** @param {Element} row */
+const bracketed = (row) => (row.localName === 'mrow' && row.children.length > 1 && row.firstElementChild?.textContent !== '(' ? mathNode('mrow', mathNode('mo', '('), row, mathNode('mo', ')')) : row);
 
 /** @param {Element[]} items */
 const mathRow = (items) => (items.length === 1 ? items[0] : mathNode('mrow', ...items));

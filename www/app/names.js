@@ -48,6 +48,11 @@ const FIELD_WORDS = new Map([
   ['collector.temperature_c', 'collector temperature'],
   ['collector.volume_ml', 'liquid in the collector'],
   ['collector.efficiency', 'share of the wires it keeps'],
+  ['kinetics.reference.temperature_c', 'reference temperature'],
+  ['kinetics.reference.group_iii_pa', 'reference group III'],
+  ['kinetics.reference.v_iii', 'reference V/III'],
+  ['kinetics.reference.diameter_nm', 'reference diameter'],
+  ['kinetics.wall.group_v_activation_kj_per_mol', 'wall activation energy of group V'],
   ['kinetics.axial.rate_um_per_s', 'growth rate at the reference'],
   ['kinetics.axial.activation_kj_per_mol', 'activation energy of growth'],
   ['kinetics.axial.group_iii_order', 'order in group III'],
@@ -130,7 +135,8 @@ export function fieldName(job, path) {
   if (path.startsWith('kinetics.uncertainty.')) {
     return `uncertainty of ${FIELD_WORDS.get(path.replace('uncertainty.', '')) ?? plainWords(path)}`;
   }
-  return known && !path.startsWith('instruments.') ? known[1] : path.startsWith('instruments.') ? plainWords(path) : path;
+  if (/^(?:kinetics|instruments|limits|plant)\./.test(path)) return plainWords(path);
+  return known ? known[1] : path;
 }
 
 /**

@@ -9,7 +9,7 @@
  * @typedef {import('./panel-plan.js').Planned & {hidden?: boolean}} Planned
  */
 import { el, setAttribute, setText, show } from './dom.js';
-import { capital } from './names.js';
+import { capital, formula } from './names.js';
 import { cautionList, cautionsFor } from './cautions.js';
 import { changeList } from './pin.js';
 import { chosenStep, stepKind, stepperRow } from './stepper.js';
@@ -83,7 +83,7 @@ function panelTabs(ctx) {
       const { steps, step, index } = chosenStep(path, state, result);
       setText(by, `by ${step.text}`);
       const next = steps[(index + 1) % steps.length];
-      setAttribute(by, 'aria-label', steps.length > 1 ? `One step is ${step.text}. Change to ${next.text}` : `One step is ${step.text}`);
+      setAttribute(by, 'aria-label', `by ${step.text}: one step${steps.length > 1 ? `, change to ${next.text}` : ''}`);
     },
   };
 }
@@ -195,7 +195,7 @@ async function offerFeeds(ctx, pick, stage) {
   const names = await knownPrecursors(ctx, stage);
   pick.replaceChildren(
     el('h3', { class: 'row-title', text: 'Which precursor?' }),
-    el('div', { class: 'buttons' }, ...names.map((name) => el('button', { type: 'button', class: 'button', text: name, on: { click: () => {
+    el('div', { class: 'buttons' }, ...names.map((name) => el('button', { type: 'button', class: 'button', text: formula(name), on: { click: () => {
       show(pick, false);
       addFeed(ctx, stage, name);
     } } }))),

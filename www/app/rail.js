@@ -6,7 +6,7 @@
  * @typedef {import('./view.js').View} View
  */
 import { el, setAttribute, setText, show } from './dom.js';
-import { sv } from './svg.js';
+import { dopingFill, sv } from './svg.js';
 import { pinWords } from './pin.js';
 
 /**
@@ -38,9 +38,9 @@ function railMark() {
   return sv(
     'svg',
     { width: 68, height: 16 },
-    sv('rect', { x: 1, y: 3, width: 18, height: 10, fill: 'var(--p)' }),
+    sv('rect', { x: 1, y: 3, width: 18, height: 10, fill: dopingFill('p'), stroke: 'var(--ink)' }),
     sv('rect', { x: 19, y: 3, width: 24, height: 10, fill: 'var(--i)', stroke: 'var(--ink)' }),
-    sv('rect', { x: 43, y: 3, width: 18, height: 10, fill: 'var(--n)' }),
+    sv('rect', { x: 43, y: 3, width: 18, height: 10, fill: dopingFill('n'), stroke: 'var(--ink)' }),
     sv('path', { d: 'M61 2a6 6 0 0 1 0 12z', fill: 'var(--gold)', stroke: 'var(--ink)' }),
   );
 }

@@ -68,7 +68,8 @@ async function takeCode(ctx, text) {
   if (takenCodes.length && codePart(takenCodes[0])?.of !== part.of) takenCodes = [];
   takenCodes = [...takenCodes.filter((other) => codePart(other)?.part !== part.part), text];
   if (takenCodes.length < part.of) {
-    ctx.store.act.notice(`Code ${part.part} of ${part.of} is read. Read the other ${part.of - takenCodes.length} too.`);
+    const left = part.of - takenCodes.length;
+    ctx.store.act.notice(`Code ${part.part} of ${part.of} is read. Read the other ${left === 1 ? 'one' : left} too.`);
     return null;
   }
   const all = takenCodes;

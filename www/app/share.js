@@ -58,8 +58,11 @@ function shareParts(ctx) {
   const button = (/** @type {string} */ text, /** @type {() => void} */ act, more = '') =>
     el('button', { type: 'button', class: `button${more}`, text, on: { click: act } });
   const word = el('b');
+  const answer = el('p', { class: 'share-answer' });
   const pasted = el('textarea', { class: 'field paste', rows: 3, id: 'share-paste', spellcheck: 'false', autocomplete: 'off' });
   const take = button('Take it', () => void takeText(ctx, pasted.value, '').then((taken) => {
+    // What was refused stays in the field, and the words stand beside it too: on a phone the notice is out of sight.
+    setText(answer, taken ? '' : store.state.notice);
     if (!taken) return;
     pasted.value = '';
     ctx.close();
@@ -71,7 +74,7 @@ function shareParts(ctx) {
       el('p', { class: 'note' }, 'Recipe check word ', word, '. Two sheets or screens that show the same word hold the same recipe.'),
       el('h3', { text: 'Take a recipe in' }),
       el('label', { for: 'share-paste', text: 'Paste a link, the text of a code, or a job. A file can be dropped anywhere on the page.' }),
-      pasted, el('p', { class: 'buttons' }, take, ...cameraReader((text) => takeText(ctx, text, '')))),
+      pasted, answer, el('p', { class: 'buttons' }, take, ...cameraReader((text) => takeText(ctx, text, '')))),
     acts,
     /** @param {State} state */
     draw({ job }) {

@@ -180,12 +180,14 @@ function sheetStrip(job, report, grown) {
   const { length_nm: whole, diameter_nm: across } = report.wires;
   const scale = (SHEET_WIDTH - 8) / (whole.mean + Math.min(across.tip.mean, whole.mean * 0.1));
   const thick = Math.min(Math.max(across.tip.mean * scale, 8), 26);
-  const y = SHEET_TEXT * 1.6 + thick / 2;
+  // A letter that has no room on the wire stands above it, below the dimensions.
+  const above = thick < SHEET_TEXT + 1 ? SHEET_TEXT * 1.2 : 0;
+  const y = SHEET_TEXT * 1.6 + above + thick / 2;
   const lines = sv('g', { class: 'dimensions' });
   strip.draw(grown.map((segment) => ({ from: 2 + segment.start_nm * scale, to: 2 + (segment.start_nm + segment.length_nm.mean) * scale, doping: segment.doping })), { y, height: thick, angle: seedAngle(job), size: SHEET_TEXT });
   for (const body of strip.root.querySelectorAll('[fill^="url(#doped-"]')) body.setAttribute('fill', (body.getAttribute('fill') ?? '').replace('#doped', '#sheet'));
   for (const segment of grown) put(lines, ...sheetDimension(2 + segment.start_nm * scale, 2 + (segment.start_nm + segment.length_nm.mean) * scale, `${placed(segment.length_nm.mean, segment.length_nm.sd)} nm`));
-  return sv('svg', { class: 'strip', width: SHEET_WIDTH, height: Math.ceil(y + thick / 2 + 3), 'aria-hidden': 'true' }, sheetPatterns(), lines, strip.root);
+  return sv('svg', { class: 'strip', viewBox: `0 0 ${SHEET_WIDTH} ${Math.ceil(y + thick / 2 + 3)}`, 'aria-hidden': 'true' }, sheetPatterns(), lines, strip.root);
 }
 
 /** @param {number} from @param {number} to @param {string} text @returns {Node[]} */

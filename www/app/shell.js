@@ -9,7 +9,7 @@
  * @typedef {import('./view.js').Context} Context
  * @typedef {import('./bridge.js').Bridge} Bridge
  */
-import { el, fill, setAttribute, setText, show } from './dom.js';
+import { el, fill, forgetRem, setAttribute, setText, show } from './dom.js';
 import { lengthText } from './numbers.js';
 import { fullName } from './names.js';
 import { shownTemperature, shownValue } from './units.js';
@@ -91,7 +91,10 @@ export function buildShell(store, bridge, views, panels) {
   };
   const draw = buildParts(ctx, views, panels, lines.verdict);
   store.hear(redraw);
-  window.addEventListener('resize', redraw);
+  window.addEventListener('resize', () => {
+    forgetRem();
+    redraw();
+  });
   for (const query of ['(prefers-color-scheme: dark)', '(pointer: coarse)']) window.matchMedia(query).addEventListener('change', redraw);
   draw();
   // Settling of fonts and scroll bars moves widths once.

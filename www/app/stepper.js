@@ -11,13 +11,14 @@
  * @typedef {import('./units.js').StepOf} StepOf
  */
 import { el, setAttribute, setText, show } from './dom.js';
-import { MINUS, decimals, placesOf, two } from './numbers.js';
+import { MINUS, NARROW, decimals, placesOf, two } from './numbers.js';
 import { capital, fieldName } from './names.js';
 import { chosenUnit, jobUnit, lastName, shownValue, stepText, stepped, stepsOf } from './units.js';
 import { valueAt } from './store.js';
 import { askedField, setField, typeField } from './edit.js';
 
 const FITS_ITSELF = CSS.supports('field-sizing', 'content');
+const COARSE = window.matchMedia('(pointer: coarse)');
 const HOLD_AFTER = 400;
 const HOLD_EVERY = 200;
 
@@ -44,7 +45,7 @@ export function stepKind(path) {
  * @returns {boolean}
  */
 export function coarsePointer() {
-  return window.matchMedia('(pointer: coarse)').matches;
+  return COARSE.matches;
 }
 
 /**
@@ -187,7 +188,7 @@ function drawRange(root, range, back, path, number, state, point) {
   if (changed) {
     const text = shownValue(path, pinned, state.settings, point);
     setText(back, `put back ${text.text}`);
-    setAttribute(back, 'aria-label', `Put back to ${text.text} ${text.unit}`);
+    setAttribute(back, 'aria-label', `put back ${text.text} ${text.unit}`.trim());
   }
   const bounded = point && point.max > point.min;
   const words = (/** @type {number} */ value) => shownValue(path, value, state.settings, point).text;
@@ -230,14 +231,14 @@ export function effectWords(effect, figure) {
     const text = decimals(amount, amount < 10 ? Math.max(places, 1) : 0);
     if (/^[0.]*$/.test(text)) return 'no change';
     const wide = figure.path.includes('diameter_nm');
-    return `${text} nm ${wide ? (effect > 0 ? 'thicker' : 'thinner') : effect > 0 ? 'longer' : 'shorter'}`;
+    return `${text}${NARROW}nm ${wide ? (effect > 0 ? 'thicker' : 'thinner') : effect > 0 ? 'longer' : 'shorter'}`;
   }
   const whole = figure.path.endsWith('.cv') ? 0.01 : Math.abs(figure.value) / 100;
   const percent = whole > 0 ? amount / whole : 0;
   if (percent < 0.005) return 'no change';
   // Net doping is negative for p: more of it is further from zero.
   const more = effect * (figure.value < 0 ? -1 : 1) > 0;
-  return `${figure.path.endsWith('.cv') ? 'spread' : 'doping'} ${more ? '+' : MINUS}\u00a0${percent < 0.1 ? decimals(percent, 2) : two(percent)} %`;
+  return `${figure.path.endsWith('.cv') ? 'spread' : 'doping'} ${more ? '+' : MINUS}\u00a0${percent < 0.1 ? decimals(percent, 2) : two(percent)}${NARROW}%`;
 }
 
 /**
@@ -317,6 +318,8 @@ function valueEntry(ctx, path, input, touch) {
     if (!typing && input.value !== text) {
       input.value = text;
       size();
+      // What is typed next replaces it, as it does when the field is entered.
+      if (document.activeElement === input) input.select();
     }
   };
   const leave = () => {
@@ -326,6 +329,7 @@ function valueEntry(ctx, path, input, touch) {
   const take = () => {
     if (!typing) return;
     typing = false;
+    if (document.activeElement === input) input.select();
     void typeField(ctx, path, input.value);
   };
   input.addEventListener('focus', () => {

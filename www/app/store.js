@@ -123,7 +123,8 @@
  * @property {(id: string | null, argument?: any) => void} panel null closes
  * @property {(path: string) => void} why
  * @property {(text: string, faults?: Fault[]) => void} notice
- * @property {(job: Job) => void} adopt the same recipe as the core read it, full scales written out: no step of undo
+ * @property {(job: Job) => void} adopt the same recipe as the core read it, full scales written out: no step of undo, and no new
+ *   prediction, since it says the same
  * @property {(path: string, text: string) => void} retract takes back an edit that the core refused: the recipe before
  *   it comes back, the value stays as a draft
  */
@@ -392,7 +393,7 @@ function storeActions(state, result, tell) {
     adopt(job) {
       if (state.pin?.job === state.job) state.pin = { ...state.pin, job };
       recipe(job);
-      tell('job', 'pin');
+      tell('pin');
     },
     ...placeActions(state, tell),
   };

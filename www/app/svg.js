@@ -138,17 +138,15 @@ let measuredFont = '';
  * @returns {number}
  */
 export function textWidth(text, size, bold = false) {
-  const family = getComputedStyle(document.body).fontFamily;
-  if (family !== measuredFont || measured.size > 2000) {
-    measured.clear();
-    measuredFont = family;
-  }
+  // The page has one face; asking for it again would make the browser lay out the page.
+  measuredFont ||= getComputedStyle(document.body).fontFamily;
+  if (measured.size > 2000) measured.clear();
   const key = `${bold ? 1 : 0}${text}`;
   let width = measured.get(key);
   if (width === undefined) {
     measuring ??= document.createElement('canvas').getContext('2d');
     if (!measuring) return text.length * size * 0.6;
-    measuring.font = `${bold ? 650 : 400} 100px ${family}`;
+    measuring.font = `${bold ? 650 : 400} 100px ${measuredFont}`;
     width = measuring.measureText(text).width / 100;
     measured.set(key, width);
   }

@@ -5,7 +5,9 @@
  * @typedef {import('./store.js').Settings} Settings
  * @typedef {import('./view.js').Context} Context
  */
-import { el, setAttribute } from './dom.js';
+import { el, forgetRem, setAttribute } from './dom.js';
+
+const DARK_DEVICE = window.matchMedia('(prefers-color-scheme: dark)');
 
 /** @type {{key: keyof Settings, name: string, of: [any, string][]}[]} */
 const UNIT_CHOICES = [
@@ -59,8 +61,10 @@ function unitChoice(ctx, choice) {
  */
 export function applyAppearance(settings) {
   const root = document.documentElement;
-  setAttribute(root, 'data-size', settings.size === 'auto' ? 'normal' : settings.size);
-  const dark = settings.light === 'auto' ? window.matchMedia('(prefers-color-scheme: dark)').matches : settings.light === 'dark';
+  const size = settings.size === 'auto' ? 'normal' : settings.size;
+  if (root.dataset.size !== size) forgetRem();
+  setAttribute(root, 'data-size', size);
+  const dark = settings.light === 'auto' ? DARK_DEVICE.matches : settings.light === 'dark';
   setAttribute(root, 'data-light', dark ? 'dark' : 'paper');
   setAttribute(document.body, 'data-tables', settings.tables ? 'on' : 'off');
 }

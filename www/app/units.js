@@ -13,7 +13,7 @@
  * @property {number[]} [decade] mantissas to go through, as 1, 2, 3, 5, 7
  * @property {string} text "5 sccm", "× 2"
  */
-import { MINUS, setPointText } from './numbers.js';
+import { MINUS, decimals, setPointText } from './numbers.js';
 
 const ZERO_CELSIUS = 273.15;
 /** mbar of one Torr: 101 325/760 Pa. */
@@ -103,6 +103,8 @@ export function dusted(value) {
 export function shownValue(path, value, settings, point) {
   const chosen = chosenUnit(jobUnit(path), settings);
   const shown = dusted(value * chosen.factor + chosen.offset);
+  // In kelvin a set-point keeps the places that it has in °C: 450 °C is 723 K.
+  if (chosen.offset !== 0) return { text: decimals(shown, Math.min((String(value).split('.')[1] ?? '').length, 2)), unit: chosen.unit };
   const step = point ? point.step * chosen.factor : undefined;
   return { text: setPointText(shown, step), unit: chosen.unit };
 }

@@ -7,7 +7,7 @@
  * @typedef {import('./store.js').Result} Result
  * @typedef {import('./view.js').Context} Context
  */
-import { el, setAttribute, setText, show } from './dom.js';
+import { el, fill, setAttribute, setText, show } from './dom.js';
 import { chanceText, clockText, lengthText, shareText } from './numbers.js';
 import { capital, fullName } from './names.js';
 import { shownValue } from './units.js';
@@ -67,7 +67,7 @@ function wholeSentence(state, result) {
     const { path, value, reason, text } = result.faults[0];
     return `No prediction. ${capital(fullName(state.job, path))}: ${reason ? `${value} ${reason}`.trim() : text}.`;
   }
-  if (!result.report) return result.broken ?? 'Reading the recipe.';
+  if (!result.report) return result.broken ? 'No prediction in this browser.' : 'Reading the recipe.';
   if (result.leversFresh && result.levers?.text) return result.levers.text;
   return result.report.verdict?.text ?? noOrderSentence(result.report);
 }
@@ -108,28 +108,30 @@ function sentenceEnd(text) {
  */
 export function buildVerdict(root, ctx) {
   const glyph = verdictGlyph();
-  const first = el('b');
-  const rest = el('span');
-  const chance = el('span', { class: 'chance' });
-  const age = el('span', { class: 'age' });
-  const words = el('p', { class: 'words', id: 'verdict', tabindex: '0' }, first, ' ', rest, ' ', chance, ' ', age);
+  const words = el('p', { class: 'words', id: 'verdict', tabindex: '0' });
+  let written = '';
   const fixHead = el('b');
   const fixWords = el('small');
   const fix = el('button', { type: 'button', class: 'fix', hidden: true }, fixHead, fixWords);
   let remedy = () => {};
   fix.addEventListener('click', () => remedy());
-  root.append(el('div', { class: 'verdict' }, glyph.root, words, fix));
+  // On the smallest screens all scrolls and only this stays.
+  const stuck = el('p', { class: 'stuck', 'aria-hidden': 'true' });
+  root.append(stuck, el('div', { class: 'verdict' }, glyph.root, words, fix));
   return {
     draw(state, result) {
       const where = result.stale ? 'none' : verdictState(result);
       const text = verdictWords(state, result);
       glyph.draw(where);
       setAttribute(root, 'data-verdict', where);
-      setText(first, text.state);
-      setText(rest, text.rest);
-      setText(chance, text.chance);
-      setAttribute(chance, 'data-old', text.old);
-      setText(age, result.stale && result.report ? `Numbers as of ${clockText(result.at)}, before the change.` : '');
+      const age = result.stale && result.report ? `Numbers as of ${clockText(result.at)}, before the change.` : '';
+      const key = JSON.stringify([text, age]);
+      if (key !== written) {
+        written = key;
+        setText(stuck, text.state);
+        // Made anew, so that nothing that was read is moved aside.
+        fill(words, el('b', { text: text.state }), ' ', el('span', { text: text.rest }), ' ', el('span', { class: 'chance', 'data-old': text.old, text: text.chance }), ' ', el('span', { class: 'age', text: age }));
+      }
       const offer = remedyOf(state, result, ctx);
       show(fix, offer !== null);
       if (offer) {

@@ -18,7 +18,7 @@ import { numberButton, picture } from './view.js';
 import { bottomAxis } from './plot/axis.js';
 import { leverArrows } from './plot/arrows.js';
 import { CHANCE_DOTS, chanceDots, likelyMeans } from './plot/dots.js';
-import { plotFrame, tickSize } from './plot/frame.js';
+import { markNarrow, plotFrame, tickSize } from './plot/frame.js';
 import { jawsMark } from './plot/jaws.js';
 import { rankedBars } from './plot/ranked.js';
 import { linearScale, linearTicks, roomOfText } from './plot/scale.js';
@@ -44,15 +44,17 @@ export const certaintyView = {
     const parts = [chancePicture(), budgetPicture(ctx), leversPicture()];
     put(root, head.root, ...parts.map((part) => part.root));
     drawCertainty = (state, result) => {
+      markNarrow(root);
       const { levers } = result;
       const job = result.job ?? state.job;
       const chosen = levers ? chosenFigure(levers) : -1;
       head.draw(state, result, chosen);
       setAttribute(root, 'data-old', levers && !result.leversFresh ? 'yes' : null);
-      for (const part of parts) {
-        show(part.root, Boolean(levers && levers.levers.length && chosen >= 0));
-        if (levers && levers.levers.length && chosen >= 0) part.draw(job, levers, chosen, state);
-      }
+      const known = levers && levers.levers.length > 0 && chosen >= 0 ? levers : null;
+      const [chance, budget] = parts;
+      for (const part of parts) show(part.root, known !== null && (part !== chance || typeof known.chance === 'number'));
+      budget.root.classList.toggle('wide', chance.root.hasAttribute('hidden'));
+      for (const part of parts) if (known && !part.root.hasAttribute('hidden')) part.draw(job, known, chosen, state);
     };
   },
   draw(state, result) {
@@ -151,7 +153,7 @@ function chancePicture() {
       const unit = roomOfText(seen.unit, size) + size;
       const ends = [...means, ...(seen.low === null ? [] : [seen.low]), ...(seen.high === null ? [] : [seen.high])];
       const room = (Math.max(...ends) - Math.min(...ends)) * 0.08;
-      const x = linearScale(Math.min(...ends) - room, Math.max(...ends) + room, 8, width - unit);
+      const x = linearScale(Math.min(...ends) - room, Math.max(...ends) + room, size * 1.5, width - unit);
       const base = size * 10.5;
       dots.draw(means, inside, [seen.low, seen.high].flatMap((limit) => (limit === null ? [] : [x.at(limit)])), x, base, size * 0.8);
       jaws.draw(seen.low === null ? null : x.at(seen.low), seen.high === null ? null : x.at(seen.high), size * 0.5, base, !inside(seen.value));
@@ -225,12 +227,12 @@ function leversPicture() {
         .sort((a, b) => Math.abs(b.moves[0] ?? 0) - Math.abs(a.moves[0] ?? 0));
       // All of a column to one place: the largest with two digits, so a small one reads as the nothing that it is.
       const largest = columns.map((_, column) => Math.max(...all.map((row) => Math.abs(row.moves[column])), 0));
-      for (const row of all) row.texts = row.moves.map((move, column) => signedText(move, largest[column] / 10));
+      for (const row of all) row.texts = row.moves.map((move, column) => signedText(move, largest[column]));
       const rows = all.slice(0, MOST_ROWS + 2);
-      const heads = [`${seen.name}, ${seen.unit}`, 'spread of the whole wire, points of %'].slice(0, columns.length);
+      const heads = [`${seen.name}, ${seen.unit}`, 'spread of the wire, points of %'].slice(0, columns.length);
       const width = shown.width();
       frame.size(width, arrows.draw(rows, heads, width, tickSize()));
-      shown.note(`One step up of each set-point, ranked by what it does to the ${seen.name}.${all.length > rows.length ? ` The ${rows.length} strongest of ${all.length}; the table has all.` : ''}`);
+      shown.note(`One step up of each set-point, ranked by what it does to the ${seen.name}, ${seen.unit}.${all.length > rows.length ? ` The ${rows.length} strongest of ${all.length}; the table has all.` : ''}`);
       shown.say(rows.map((row) => `${row.name} ${row.step}, ${row.texts[0]}`).join('; '));
       shown.table(['Set-point', 'Step', ...heads], all.map((row) => [row.name, row.step, ...row.texts]));
     },

@@ -29,11 +29,12 @@ import { numberButton } from './view.js';
  */
 export function judgedPicture(ctx) {
   const text = el('p', { class: 'note' });
-  const body = el('tbody');
+  // Roles are said again: on a phone the rows are laid out as blocks, which would take them away.
+  const body = el('tbody', { role: 'rowgroup' });
   const heads = ['What', 'Ordered', 'Predicted', 'To spare', 'Inside?'];
-  const table = el('table', { class: 'judged', 'aria-labelledby': 'judged-title' },
-    el('thead', {}, el('tr', {}, ...heads.map((head, index) => el('th', { scope: 'col', text: head, class: index > 0 && index < 4 ? 'r' : '' })))), body);
-  const root = el('section', { class: 'card seven' }, el('h2', { id: 'judged-title', text: 'Does the wire meet it?' }), text, el('div', { class: 'scrolls' }, table));
+  const table = el('table', { class: 'judged', role: 'table', 'aria-labelledby': 'judged-title' },
+    el('thead', { role: 'rowgroup' }, el('tr', { role: 'row' }, ...heads.map((head, index) => el('th', { scope: 'col', role: 'columnheader', text: head, class: index > 0 && index < 4 ? 'r' : '' })))), body);
+  const root = el('section', { class: 'card wide' }, el('h2', { id: 'judged-title', text: 'Does the wire meet it?' }), text, el('div', { class: 'scrolls' }, table));
   /** @type {HTMLTableRowElement[]} */
   const nodes = [];
   /** @type {ReturnType<typeof judgedLine>[]} */
@@ -56,14 +57,14 @@ export function judgedPicture(ctx) {
 
 /** @param {Context} ctx */
 function judgedLine(ctx) {
-  const name = el('th', { scope: 'row' });
-  const ordered = el('td', { class: 'r' });
+  const name = el('th', { scope: 'row', role: 'rowheader' });
+  const ordered = el('td', { class: 'r', role: 'cell' });
   const predicted = numberButton(ctx, '', 'predicted');
-  const margin = el('td', { class: 'r' });
+  const margin = el('td', { class: 'r', role: 'cell' });
   const state = el('b');
   const reason = el('span');
   const glyph = el('span', { class: 'jaw-glyph', 'aria-hidden': 'true' });
-  const root = el('tr', {}, name, ordered, el('td', { class: 'r' }, predicted.root), margin, el('td', {}, el('span', { class: 'judgement' }, glyph, ' ', state), ' ', reason));
+  const root = el('tr', { role: 'row' }, name, ordered, el('td', { class: 'r', role: 'cell' }, predicted.root), margin, el('td', { role: 'cell' }, el('span', { class: 'judgement' }, glyph, ' ', state), ' ', reason));
   return {
     root,
     /** @param {JudgedRow} row */

@@ -14,7 +14,7 @@ import { powerText, setPointText } from './numbers.js';
 import { stageName } from './names.js';
 import { withValue } from './store.js';
 import { picture } from './view.js';
-import { plotFrame, tickSize } from './plot/frame.js';
+import { markNarrow, plotFrame, tickSize } from './plot/frame.js';
 import { roomOfText } from './plot/scale.js';
 import { seedAngle, stripMark } from './plot/strip.js';
 import { judgedPicture } from './view-order-judged.js';
@@ -41,6 +41,7 @@ export const orderView = {
     const judged = judgedPicture(ctx);
     put(root, none, list.root, set.root, judged.root);
     drawOrder = (state, result) => {
+      markNarrow(root);
       const order = state.job.order;
       orderRow = Math.min(orderRow, state.job.stages.length - 1);
       show(none, !order);
@@ -82,9 +83,10 @@ function orderedPicture(ctx, chosen) {
   const dimensions = sv('path', { class: 'bracket' });
   const texts = sv('g');
   const frame = plotFrame(shown.plot, strip.root, dimensions, texts);
-  const body = el('tbody');
-  const head = el('thead', {}, el('tr', {}, ...['Segment', 'Doping', 'Length, nm', '±', 'Carriers, cm⁻³'].map((text, index) => el('th', { scope: 'col', text, class: index > 1 ? 'r' : '' }))));
-  put(shown.foot, el('div', { class: 'rows', role: 'group', 'aria-label': 'Rows of the order' }, el('table', { class: 'order-list' }, head, body)));
+  // Roles are said again: on a narrow phone rows are laid out as blocks, which would take them away.
+  const body = el('tbody', { role: 'rowgroup' });
+  const head = el('thead', { role: 'rowgroup' }, el('tr', { role: 'row' }, ...['Segment', 'Doping', 'Length, nm', 'Carriers, cm⁻³'].map((text, index) => el('th', { scope: 'col', role: 'columnheader', text, class: index > 1 ? 'r' : '' }))));
+  put(shown.foot, el('div', { class: 'rows', role: 'group', 'aria-label': 'Rows of the order' }, el('table', { class: 'order-list', role: 'table' }, head, body)));
   /** @type {HTMLTableRowElement[]} */
   const nodes = [];
   /** @type {ReturnType<typeof orderListRow>[]} */
@@ -186,11 +188,11 @@ function orderListRow() {
   const button = el('button', { type: 'button', class: 'row-button' });
   const swatch = sv('svg', { class: 'swatch', width: 34, height: 18, 'aria-hidden': 'true' }, sv('rect', { x: 1, y: 1, width: 32, height: 16, class: 'body' }));
   const letter = el('span');
-  const doping = el('td', {}, swatch, letter);
-  const cells = [0, 1, 2].map(() => el('td', { class: 'r' }));
-  const whole = el('td', { colspan: 4 });
+  const doping = el('td', { role: 'cell' }, swatch, letter);
+  const cells = [0, 1].map(() => el('td', { class: 'r', role: 'cell' }));
+  const whole = el('td', { colspan: 3, role: 'cell' });
   let choose = () => {};
-  const root = el('tr', { on: { click: () => choose() } }, el('th', { scope: 'row' }, button), doping, ...cells, whole);
+  const root = el('tr', { role: 'row', on: { click: () => choose() } }, el('th', { scope: 'row', role: 'rowheader' }, button), doping, ...cells, whole);
   return {
     root,
     /** @param {Job} job @param {number} row @param {(row: number) => void} chosen */
@@ -210,7 +212,7 @@ function orderListRow() {
       show(swatch, Boolean(segment));
       if (segment) setAttribute(swatch.firstElementChild ?? swatch, 'fill', segment.doping === 'i' ? 'var(--i)' : `url(#doped-${segment.doping})`);
       setText(letter, segment ? segment.doping : 'not counted');
-      [segment ? length : '', tolerance, carriers].forEach((text, index) => setText(cells[index], text));
+      [segment ? `${length} ± ${tolerance}` : '', carriers].forEach((text, index) => setText(cells[index], text));
     },
   };
 }
@@ -224,7 +226,7 @@ function setCard(ctx) {
   const segment = segmentSet(ctx);
   const whole = wholeSet(ctx);
   return {
-    root: el('section', { class: 'card five two-rows order-set', 'aria-label': 'Set of the chosen row' }, title, segment.root, whole.root),
+    root: el('section', { class: 'card five order-set', 'aria-label': 'Set of the chosen row' }, title, segment.root, whole.root),
     /** @param {State} state @param {Result} result */
     draw(state, result) {
       setText(title, orderRow === WHOLE_WIRE ? 'Whole wire' : stageName(state.job, orderRow));

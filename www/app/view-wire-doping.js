@@ -40,7 +40,9 @@ export function dopingPicture(ctx) {
       frame.size(width, drawDoping(marks, { job, report, pinned, segments }, width, size));
       keepLength(list, items, segments.length, (index) => (words[index] = words[index] ?? dopingWords(ctx)).root);
       segments.forEach((/** @type {any} */ segment, /** @type {number} */ index) => words[index].draw(job, segment, index ? segments[index - 1] : null));
-      shown.note(`Net carriers per cm³ along the mean wire, to scale. ${job.order ? 'Dotted: the order. ' : ''}${pinned && pinned.wires.length_nm.mean !== report.wires.length_nm.mean ? 'Broken: the pin.' : ''}`.trim());
+      const doped = netCarriers(report.wires.along).some((carriers) => carriers > 0);
+      if (!doped) shown.note('Nowhere: no dopant is fed. The mean wire, to scale.');
+      else shown.note(`Net carriers per cm³ along the mean wire, to scale. ${job.order ? 'Dotted: the order. ' : ''}${pinned && pinned.wires.length_nm.mean !== report.wires.length_nm.mean ? 'Broken: the pin.' : ''}`.trim());
       shown.say(segments.map((/** @type {any} */ segment) => `${stageName(job, segment.stage)} ${segment.doping ?? 'no'} ${segment.net_per_cm3 ? two(Math.abs(segment.net_per_cm3.mean)) : 'doping'}${transitionText(segment)}`).join('; '));
       shown.table(['Segment', 'From, nm', 'To, nm', 'Doping', 'Mean, cm⁻³', 'At its start', 'At its end', 'Ordered', 'Change behind it'], segments.map((/** @type {any} */ segment) => dopingRow(job, segment)));
     },
@@ -138,7 +140,11 @@ function drawDoping(marks, { job, report, pinned, segments }, width, size) {
   const top = wireY + thick / 2 + size * 2.6;
   const base = top + size * (width > 560 ? 17 : 11);
   const y = logScale(decades.from, decades.to, base, top);
+  const any = net.some((carriers) => carriers > 0);
+  for (const mark of marks.all) show(mark, any || mark === marks.strip.root);
   marks.strip.draw(segments.map((segment) => ({ from: x.at(segment.start_nm), to: x.at(segment.start_nm + segment.length_nm.mean), doping: segment.doping })), { y: wireY, height: thick, angle: seedAngle(job), size });
+  // Without any dopant there is no curve to draw, and a log axis has no 0.
+  if (!any) return wireY + thick / 2 + 4;
   setProps(marks.joints, { d: segments.slice(1).map((segment) => `M${px1(x.at(segment.start_nm))} ${px1(wireY + thick / 2)}V${px1(base)}`).join('') });
   marks.left.draw(decadeTicks(y, size * 1.5), { at: edge, from: top, to: base, unit: 'cm⁻³', size, grid: x.end });
   const nm = roomOfText('nm', size) + 8;
@@ -149,7 +155,7 @@ function drawDoping(marks, { job, report, pinned, segments }, width, size) {
   else marks.pin.clear();
   drawCurves(marks, segments, along, net, x, y);
   drawDepleted(marks, report.junction, segments, x, top, base);
-  drawDopingLabels(marks, segments, x, y, size, top);
+  drawDopingLabels(marks, segments, orders.map((order) => (order ? y.at(order.carriers_per_cm3) : null)), { x, y, size, top });
   return base + size * 1.7;
 }
 
@@ -196,20 +202,26 @@ function drawDepleted(marks, junction, segments, x, top, base) {
   parts.forEach(([from, to], index) => setProps(marks.tintNodes[index], { x: px1(x.at(from)), width: px1(x.at(to) - x.at(from)), y: px1(top), height: px1(base - top) }));
 }
 
-/** Values on the lines, and over each junction how long the change is. @param {ReturnType<typeof dopingMarks>} marks @param {any[]} segments @param {Scale} x @param {Scale} y @param {number} size @param {number} top */
-function drawDopingLabels(marks, segments, x, y, size, top) {
+/** Baseline of a label that leaves a dotted line free. @param {number | null} line @param {number} base @param {number} size */
+function clearOf(line, base, size) {
+  if (line === null || line < base - size || line > base + 5) return base;
+  return line - 6;
+}
+
+/** Values on the lines, and over each junction how long the change is. @param {ReturnType<typeof dopingMarks>} marks @param {any[]} segments @param {(number | null)[]} lines px of the ordered lines @param {{x: Scale, y: Scale, size: number, top: number}} place */
+function drawDopingLabels(marks, segments, lines, { x, y, size, top }) {
   /** @type {{at: number, y: number, text: string, more: string}[]} */
   const words = [];
   let brackets = '';
   let right = -Infinity;
-  for (const segment of segments) {
+  for (const [index, segment] of segments.entries()) {
     const net = segment.net_per_cm3;
     const from = x.at(segment.start_nm);
     const to = x.at(segment.start_nm + segment.length_nm.mean);
     const text = net ? `${segment.doping ?? ''} ${two(Math.abs(net.mean))}`.trim() : '';
     const high = net ? y.at(Math.abs(net.mean)) : 0;
     // Over the line where that is free, else under it.
-    if (net && roomOfText(text, size) < to - from - 4) words.push({ at: (from + to) / 2, y: high - size * 0.8 < top + size ? high + size * 1.9 : high - size * 0.8, text, more: 'b' });
+    if (net && roomOfText(text, size) < to - from - 4) words.push({ at: (from + to) / 2, y: clearOf(lines[index], high - size * 0.8 < top + size ? high + size * 1.9 : high - size * 0.8, size), text, more: 'b' });
     if (!segment.transition) continue;
     const middle = segment.start_nm + segment.transition.offset_nm;
     const [start, end] = [x.at(middle - segment.transition.width_nm / 2), x.at(middle + segment.transition.width_nm / 2)];

@@ -96,14 +96,14 @@ export function lengthsPicture(ctx) {
       keepLength(list, items, panels.length, (index) => (words[index] = words[index] ?? lengthWords(ctx)).root);
       const gap = size * 1.6;
       const columns = lengthColumns(panels.length, width, size, gap);
-      const each = (width - gap * (columns - 1)) / columns;
+      const each = Math.min((width - gap * (columns - 1)) / columns, size * 40);
       const height = size * 13.5;
       // Words stand below their panel.
-      setAttribute(list, 'style', `grid-template-columns: repeat(${columns}, minmax(0, 1fr)); column-gap: ${gap}px`);
+      setAttribute(list, 'style', `grid-template-columns: repeat(${columns}, minmax(0, ${px1(each)}px)); column-gap: ${gap}px`);
       panels.forEach((panel, index) => {
         setAttribute(nodes[index], 'transform', `translate(${px1((index % columns) * (each + gap))} ${px1(Math.floor(index / columns) * (height + gap * 0.6))})`);
         marks[index].draw(panel, each, height, size, report.seeds.multiply_charged_share);
-        words[index].draw(panel);
+        words[index].draw(panel, columns < panels.length);
       });
       const rows = Math.ceil(panels.length / columns);
       frame.size(width, rows * height + (rows - 1) * gap * 0.6);
@@ -152,11 +152,12 @@ function lengthWords(ctx) {
   const name = el('b');
   const mean = numberButton(ctx, 'wires.length_nm.mean', 'mean length');
   const inside = numberButton(ctx, 'wires.segments[0].share_inside', 'share of wires inside');
-  const share = el('span', {}, ', ', inside.root, ' inside');
+  const share = el('span', { class: 'together' }, inside.root, ' inside');
   return {
-    root: el('li', {}, name, ' ', mean.root, share),
-    /** @param {LengthPanel} panel */
-    draw(panel) {
+    root: el('li', {}, el('span', { class: 'together' }, name, ' ', mean.root), ' ', share),
+    /** @param {LengthPanel} panel @param {boolean} named whether the words stand too far from their panel to do without its name */
+    draw(panel, named) {
+      show(name, named);
       const { mean: value, sd } = panel.spread;
       setText(name, panel.name);
       mean.draw(placed(value, sd), `${plusMinus(sd)} nm`.trim(), `${panel.path}.mean`, `${panel.name}, mean length`);

@@ -12,8 +12,9 @@ import { sv } from './svg.js';
 import { decimals, placesOf, shareText, three, two } from './numbers.js';
 import { stageName } from './names.js';
 import { numberButton, picture } from './view.js';
-import { plotFrame, tickSize } from './plot/frame.js';
+import { markNarrow, plotFrame, tickSize } from './plot/frame.js';
 import { rankedBars } from './plot/ranked.js';
+import { roomOfText } from './plot/scale.js';
 import { sectionMark } from './plot/section.js';
 import { lengthsPicture } from './view-wire-lengths.js';
 import { dopingPicture } from './view-wire-doping.js';
@@ -41,6 +42,7 @@ export const wireView = {
   },
   draw(state, result) {
     if (!wireRoot) return;
+    markNarrow(wireRoot.root);
     const report = result.report;
     const grown = report?.wires?.length_nm?.mean > 0;
     setText(wireRoot.empty, report ? 'No wires to show: nothing grows with this recipe.' : 'No wires to show yet.');
@@ -87,7 +89,8 @@ function sectionPicture(ctx) {
         return marks[index].root;
       });
       keepLength(words, labels, rows.length * 3, () => sv('text'));
-      const columns = Math.max(1, Math.min(rows.length, Math.floor(width / (size * 7.5))));
+      const most = Math.max(1, Math.min(rows.length, Math.floor(width / Math.max(size * 6.4, ...rows.map((row) => roomOfText(row.name, size * 1.1))))));
+      const columns = Math.ceil(rows.length / Math.ceil(rows.length / most));
       const each = width / columns;
       const widest = Math.max(...rows.map((row) => row.cut.across));
       const side = Math.min(each - size, size * 10);

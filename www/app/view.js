@@ -164,7 +164,7 @@ export function picture(id, question, how = {}) {
  * @param {number} index
  */
 function tableCell(cell, index) {
-  const node = index === 0 ? el('th', { scope: 'row' }) : el('td', { class: typeof cell === 'string' && !/\d/.test(cell) ? '' : 'r' });
+  const node = index === 0 ? el('th', { scope: 'row' }) : el('td', { class: typeof cell === 'string' && !/^[−+±–]?\s?\d/.test(cell) ? null : 'r' });
   node.append(cell instanceof Node ? cell : String(cell));
   return node;
 }

@@ -16,19 +16,27 @@ const TELL = 250;
 /**
  * @param {Store} store
  * @param {Bridge} bridge
- * @returns {{start: () => void}}
+ * @returns {{start: (early?: Promise<import('./bridge.js').Answer>) => void}} early: a prediction of this recipe that was asked
+ *   for already
  */
 export function linkModel(store, bridge) {
   const { state, result } = store;
   /** @type {Job | null} */
   let pinned = null;
   let rest = 0;
+  let known = '';
 
-  const predict = async (/** @type {Job} */ job) => {
-    const answer = await bridge.predict(job);
+  /**
+   * @param {Job} job
+   * @param {Promise<import('./bridge.js').Answer>} [early]
+   */
+  const predict = async (job, early) => {
+    const answer = await (early ?? bridge.predict(job));
     if (answer.superseded) return;
     if (answer.trap !== undefined) {
-      if (job === state.job) store.answer({ trap: answer.trap, stale: true, faults: [], refused: null });
+      // Where there is no core at all, nothing fell over: the page has said so.
+      const able = await bridge.ready.then(() => true, () => false);
+      if (able && job === state.job) store.answer({ trap: answer.trap, stale: true, faults: [], refused: null });
       return;
     }
     if (answer.faults) {
@@ -59,10 +67,14 @@ export function linkModel(store, bridge) {
 
   const points = async (/** @type {Job} */ job) => {
     const answer = await bridge.call('check_job', job);
-    if (answer.ok && job === state.job) {
-      const rows = /** @type {import('./store.js').SetPoint[]} */ (answer.ok.set_points);
-      store.answer({ points: new Map(rows.map((row) => [row.path, row])) });
-    }
+    if (!answer.ok || job !== state.job) return;
+    const rows = /** @type {import('./store.js').SetPoint[]} */ (answer.ok.set_points);
+    const found = new Map(rows.map((row) => [row.path, row]));
+    const ranges = JSON.stringify(rows.map(({ path, min, max, step }) => [path, min, max, step]));
+    // Ranges stay as they are while values move: nothing to be drawn then.
+    if (ranges === known) result.points = found;
+    else store.answer({ points: found });
+    known = ranges;
   };
 
   const predictPin = async () => {
@@ -107,8 +119,8 @@ export function linkModel(store, bridge) {
     }
   });
   return {
-    start() {
-      void predict(state.job).then(() => predictPin());
+    start(early) {
+      void predict(state.job, early).then(() => predictPin());
     },
   };
 }

@@ -325,9 +325,10 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
         let line = self.line;
         // A figure of the seed alone, the same on all paths; both grids agree on it.
         let of = |figure: &dyn Fn(f64) -> f64| {
-            let fine = self.fine.gather(line, 0..1, |_, _, _| 0.0).add(|k| {
-                self.fine.classes.get(k).map_or(0.0, |class| figure(class.ln_seed))
-            });
+            let fine = self
+                .fine
+                .gather(line, 0..1, |_, _, _| 0.0)
+                .add(|k| self.fine.classes.get(k).map_or(0.0, |class| figure(class.ln_seed)));
             let wires = Wires::of(line, self.fine);
             let moments = wires.moments(&fine.quantity());
             Fitted { moments, shape: Shape::of(&wires, &fine.quantity()) }.spread(NM)
@@ -417,9 +418,7 @@ fn gone<const R: usize, const P: usize, const C: usize, const N: usize>(
     s: usize,
 ) -> [f64; 3] {
     let fragment = s == 0;
-    let sum = |values: &[f64; SPECIES]| {
-        values.get(s).copied().unwrap_or(0.0) + if fragment { values[1] } else { 0.0 }
-    };
+    let sum = |values: &[f64; SPECIES]| values.get(s).copied().unwrap_or(0.0) + if fragment { values[1] } else { 0.0 };
     let mut out = [0.0; 3];
     for record in harvest.stages.iter().take(line.stages.len()) {
         out[0] += sum(&record.in_wires);

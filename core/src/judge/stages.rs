@@ -4,9 +4,7 @@ use super::{NM, Pair, UMOL_PER_MIN, amount, both, both_amounts, unsheathed};
 use crate::flow::depth_of_share;
 use crate::line::{Part, SPECIES, STAGES, Stage as LineStage};
 use crate::material::GOLD_DENSITY;
-use crate::report::{
-    Column, Drift, Extremes, Flow, Profile, Report, Residence, Stage, StageBalance, StageSeeds,
-};
+use crate::report::{Column, Drift, Extremes, Flow, Profile, Report, Residence, Stage, StageBalance, StageSeeds};
 use crate::seed;
 use crate::units::{AVOGADRO, GAS_CONSTANT, SCCM, celsius};
 use core::f64::consts::PI;
@@ -130,7 +128,10 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
             column(&mut out.seeds_c, celsius(both!(self, |h| h.stages[n].trace.seeds[i])));
             column(&mut out.bulk_c, celsius(both!(self, |h| h.stages[n].trace.bulk[i])));
             column(&mut out.core_radius_mm, both_amounts!(self, |h| h.stages[n].trace.core_radius[i]) * 1e3);
-            column(&mut out.streamline_radius_mm, both_amounts!(self, |h| h.stages[n].trace.streamline_radius[i]) * 1e3);
+            column(
+                &mut out.streamline_radius_mm,
+                both_amounts!(self, |h| h.stages[n].trace.streamline_radius[i]) * 1e3,
+            );
             column(&mut out.seed_time_s, both_amounts!(self, |h| h.stages[n].trace.time[i]));
             column(&mut out.group_iii_pa_axis, both_amounts!(self, |h| h.stages[n].trace.group_iii[i]));
             column(&mut out.fragment_pa_axis, both_amounts!(self, |h| h.stages[n].trace.fragment[i]));
@@ -157,7 +158,8 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
         // Shares of the seeds of stage 1, taken to those that entered here.
         let lost = |k: usize| {
             let gone = both_amounts!(self, |h| {
-                h.over_paths(&h.stages[n.min(STAGES - 1)].lost[1][k.min(1)]) - h.over_paths(&h.stages[n.min(STAGES - 1)].lost[0][k.min(1)])
+                h.over_paths(&h.stages[n.min(STAGES - 1)].lost[1][k.min(1)])
+                    - h.over_paths(&h.stages[n.min(STAGES - 1)].lost[0][k.min(1)])
             });
             if entered > 0.0 { gone / entered } else { 0.0 }
         };
@@ -180,7 +182,8 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
             if species.part == Part::Fragment {
                 continue;
             }
-            let sum = |values: &[f64; SPECIES]| values.get(s).copied().unwrap_or(0.0) + if s == 0 { values[1] } else { 0.0 };
+            let sum =
+                |values: &[f64; SPECIES]| values.get(s).copied().unwrap_or(0.0) + if s == 0 { values[1] } else { 0.0 };
             let entered = both_amounts!(self, |h| sum(&h.stages[n].entered));
             let part = |value: f64| if entered > 0.0 { value / entered } else { 0.0 };
             let in_wires = part(both_amounts!(self, |h| sum(&h.stages[n].in_wires)));

@@ -51,7 +51,11 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
             let kind = if off > 0.0 { "hotter" } else { "cooler" };
             say(
                 ".inlet_c",
-                format_args!("{} °C is {} K {kind} than the gas that arrives: it needs a mixer that brings it there", whole(inlet), whole(off.abs())),
+                format_args!(
+                    "{} °C is {} K {kind} than the gas that arrives: it needs a mixer that brings it there",
+                    whole(inlet),
+                    whole(off.abs())
+                ),
             );
         }
         if let Some(group_iii) = stage.balance.first()
@@ -63,7 +67,9 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
         if self.fine.stages.get(n).is_some_and(|record| record.strained) {
             say(
                 ".feeds",
-                format_args!("doping reaches its limit, or group III is spent while wires grow: the doping there is not to be relied on"),
+                format_args!(
+                    "doping reaches its limit, or group III is spent while wires grow: the doping there is not to be relied on"
+                ),
             );
         }
     }

@@ -2,9 +2,7 @@
 
 use super::{Fitted, NM, Pair, both_amounts, group};
 use crate::line::{DOPANTS, Doping, STAGES};
-use crate::report::{
-    Along, Carriers, DopantAlong, Histogram, PopulationRow, Report, Segment, SpreadFrom, Transition,
-};
+use crate::report::{Along, Carriers, DopantAlong, Histogram, PopulationRow, Report, Segment, SpreadFrom, Transition};
 use crate::statistics;
 use core::f64::consts::SQRT_2;
 use heapless::Vec;
@@ -111,9 +109,10 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
 
     /// Names of the dopants, and whether each is an acceptor.
     fn dopants(&self) -> Vec<(heapless::String<8>, bool), DOPANTS> {
-        let dopants = self.line.species.iter().filter_map(|species| {
-            species.doping.as_ref().map(|kinetics| (species.name.clone(), kinetics.acceptor))
-        });
+        let dopants =
+            self.line.species.iter().filter_map(|species| {
+                species.doping.as_ref().map(|kinetics| (species.name.clone(), kinetics.acceptor))
+            });
         let mut list = Vec::new();
         for dopant in dopants.take(DOPANTS) {
             // There is room for as many.
@@ -128,11 +127,15 @@ impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: us
         let at = |end: usize| {
             both_amounts!(self, |h| h.mean(
                 self.line,
-                &h.gather(self.line, n..n + 1, |s, p, k| h.stages[s.min(STAGES - 1)].doping[end.min(1)][d.min(DOPANTS - 1)][p][k])
+                &h.gather(self.line, n..n + 1, |s, p, k| h.stages[s.min(STAGES - 1)].doping[end.min(1)]
+                    [d.min(DOPANTS - 1)][p][k])
             )) * PER_CM3
         };
         let mean = both_amounts!(self, |h| over(
-            h.mean(self.line, &h.gather(self.line, n..n + 1, |s, p, k| h.stages[s.min(STAGES - 1)].content[d.min(DOPANTS - 1)][p][k])),
+            h.mean(
+                self.line,
+                &h.gather(self.line, n..n + 1, |s, p, k| h.stages[s.min(STAGES - 1)].content[d.min(DOPANTS - 1)][p][k])
+            ),
             h.mean(self.line, &h.lengths(self.line, n..n + 1))
         ));
         DopantAlong { mean_per_cm3: mean * PER_CM3, start_per_cm3: at(0), end_per_cm3: at(1) }
@@ -333,4 +336,3 @@ fn transition(along: &Along, segment: &Segment, n: usize) -> Option<Transition> 
     };
     Some(Transition { offset_nm: place(0.5)? - segment.start_nm, width_nm: place(0.9)? - place(0.1)? })
 }
-

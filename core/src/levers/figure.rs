@@ -109,9 +109,8 @@ pub(super) fn figures(line: &Line, report: &Report) -> Vec<Figure, FIGURES> {
     };
     for (n, (segment, stage)) in wires.segments.iter().zip(&line.stages).enumerate() {
         let ordered = order.and_then(|order| order.segments.get(n).copied().flatten());
-        let length = ordered.map(|segment| {
-            ((segment.length - segment.tolerance) * NM, (segment.length + segment.tolerance) * NM)
-        });
+        let length = ordered
+            .map(|segment| ((segment.length - segment.tolerance) * NM, (segment.length + segment.tolerance) * NM));
         add(Figure { name: stage.name.clone(), ..figure(Kind::Length(n), "nm", segment.length_nm.mean, length) });
         let net = segment.net_per_cm3.map_or(0.0, |net| net.mean);
         let carriers = ordered.map(|segment| {

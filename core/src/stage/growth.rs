@@ -364,7 +364,8 @@ fn lengthen<const R: usize, const P: usize, const C: usize>(
                 continue;
             }
             let class = &passage.classes[k];
-            let running = growing.ride[p].carry(growing.axial[p][k], one.running[p][k], two.running[p][k], before.running[p][k]);
+            let running =
+                growing.ride[p].carry(growing.axial[p][k], one.running[p][k], two.running[p][k], before.running[p][k]);
             now.running[p][k] = running;
             let length = (running - class.incubation).max(0.0);
             let widening = 2.0 * PI * length * growing.shared[p].radial;
@@ -432,7 +433,8 @@ fn dress<const R: usize, const P: usize, const C: usize>(
             };
             let length = (here - class.incubation).max(0.0);
             let area = if length > 0.0 { PI * class.diameter * length + now.side[p][k] } else { 0.0 };
-            now.flank[p][k] = growing.ride[p].carry(area * radial, up.one.flank[p][k], up.two.flank[p][k], up.before.flank[p][k]);
+            now.flank[p][k] =
+                growing.ride[p].carry(area * radial, up.one.flank[p][k], up.two.flank[p][k], up.before.flank[p][k]);
         }
     }
 }
@@ -470,7 +472,9 @@ fn remember<const R: usize, const P: usize, const C: usize>(
                 // In time: the wire of this station is that of the station upstream, a step older.
                 let advance = now.spot[p].velocity / up.step;
                 let sum = passage.per_time + advance;
-                let mix = |here: f64, before: f64| if passage.per_time > 0.0 { (advance * here + passage.per_time * before) / sum } else { here };
+                let mix = |here: f64, before: f64| {
+                    if passage.per_time > 0.0 { (advance * here + passage.per_time * before) / sum } else { here }
+                };
                 now.birth[d][p][k] = if here <= class.incubation {
                     wire.end
                 } else if one < class.incubation {

@@ -396,7 +396,8 @@ impl<const R: usize, const P: usize, const C: usize> Passage<'_, R, P, C> {
         let area = PI * velocity.edge[R - 1];
         let mean = self.stage.flow / (self.molar_density(bulk) * area);
         let difference = (wall - temperature[0]).abs();
-        let ratio = flow::grashof_over_reynolds(difference, bulk, viscosity / mass_density, sqrt(velocity.edge[R - 1]), mean);
+        let ratio =
+            flow::grashof_over_reynolds(difference, bulk, viscosity / mass_density, sqrt(velocity.edge[R - 1]), mean);
         Turn { z, place, grashof_over_reynolds: ratio }
     }
 
@@ -451,11 +452,13 @@ impl<const R: usize, const P: usize, const C: usize> Passage<'_, R, P, C> {
             let ride = Ride::new(&up.difference, spot.velocity, self.per_time);
             now.time[p] = ride.carry(1.0, up.one.time[p], up.two.time[p], up.before.time[p]);
             let place = self.properties.place(spot.temperature);
-            now.spread[p] = ride.carry(self.properties.brownian(&place), up.one.spread[p], up.two.spread[p], up.before.spread[p]);
+            now.spread[p] =
+                ride.carry(self.properties.brownian(&place), up.one.spread[p], up.two.spread[p], up.before.spread[p]);
             // Seeds per volume where they are: η c.
             let crowding = self.seeds[p] / (self.stage.flow * occupied) * self.molar_density(spot.temperature);
             let (meeting, leaving) = (self.properties.coagulation(&place), self.properties.dispersion(&place));
-            now.crowd[p] = ride.carry((meeting + leaving) * crowding, up.one.crowd[p], up.two.crowd[p], up.before.crowd[p]);
+            now.crowd[p] =
+                ride.carry((meeting + leaving) * crowding, up.one.crowd[p], up.two.crowd[p], up.before.crowd[p]);
             let single = 1.0 / now.crowd[p];
             for (k, rate) in [meeting, leaving].into_iter().enumerate() {
                 let gone = rate * crowding * single * single;

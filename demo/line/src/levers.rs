@@ -75,7 +75,7 @@ fn write(out: &mut impl Write, job: &Job, levers: &Levers) -> Result<(), Stop> {
     };
     writeln!(out, "{}", look.bold("How well each figure is known"))?;
     for figure in &levers.figures {
-        let (value, u) = (format!("{}", two_or_three(figure)), format!("{}", two(figure.u)));
+        let (value, u) = (two_or_three(figure), two(figure.u).to_string());
         writeln!(out, "  {} {} known to ± {} {}", columns(&name(figure), 36), right(&value, 14), u, figure.unit)?;
     }
     let Some(figure) = levers.figures.get(shown) else { return Ok(()) };
@@ -84,7 +84,12 @@ fn write(out: &mut impl Write, job: &Job, levers: &Levers) -> Result<(), Stop> {
     for lever in ranked(levers, |lever| lever.share.get(shown).copied().unwrap_or(0.0)) {
         let share = lever.share.get(shown).copied().unwrap_or(0.0);
         if share >= LITTLE {
-            writeln!(out, "  {} {} of its variance", columns(&label(job, lever.input), 54), right(&Share(share).to_string(), 7))?;
+            writeln!(
+                out,
+                "  {} {} of its variance",
+                columns(&label(job, lever.input), 54),
+                right(&Share(share).to_string(), 7)
+            )?;
         }
     }
     writeln!(out)?;
@@ -94,7 +99,8 @@ fn write(out: &mut impl Write, job: &Job, levers: &Levers) -> Result<(), Stop> {
     }
     writeln!(out)?;
     if let Some(back) = &levers.bring_back {
-        let text = format!("Bring it back: {} from {} to {} {}. {}", back.path, back.from, back.to, back.unit, back.text);
+        let text =
+            format!("Bring it back: {} from {} to {} {}. {}", back.path, back.from, back.to, back.unit, back.text);
         for row in wrapped(&text, "", 80) {
             writeln!(out, "{row}")?;
         }

@@ -69,7 +69,8 @@ fn profile<W: Write>(rows: &mut Writer<W>, report: &Report) -> csv::Result<()> {
             rows.write_record(["stage", "name"].into_iter().chain(columns.iter().map(|(name, _)| *name)))?;
         }
         for station in 0..stage.profile.z_mm.len() {
-            let figures = columns.iter().map(|(_, column)| column.get(station).copied().map(digits).unwrap_or_default());
+            let figures =
+                columns.iter().map(|(_, column)| column.get(station).copied().map(digits).unwrap_or_default());
             rows.write_record([index.to_string(), stage.name.to_string()].into_iter().chain(figures))?;
         }
     }

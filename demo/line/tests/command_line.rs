@@ -208,7 +208,7 @@ fn bad_input_writes_nothing_but_its_faults() {
         ("nested", "[".repeat(10_000).into_bytes(), &[]),
         ("not-a-number", good.replacen("1000", "NaN", 1).into_bytes(), &[]),
         ("infinite", good.replacen("1000", "1e400", 1).into_bytes(), &[]),
-        ("twice", good.replacen("{", "{\"material\":\"InP\",", 1).into_bytes(), &["material"]),
+        ("twice", good.replacen('{', "{\"material\":\"InP\",", 1).into_bytes(), &["material"]),
         ("not-text", vec![0xff, 0xfe, 0x00], &["UTF-8"]),
     ];
     for (name, text, words) in cases {

@@ -143,7 +143,8 @@ impl Browser {
 
     /// Sets features of the medium, such as `prefers-color-scheme`, `dark`.
     pub fn medium(&self, features: &[(&str, &str)]) {
-        let features: Vec<Value> = features.iter().map(|(name, value)| json!({ "name": name, "value": value })).collect();
+        let features: Vec<Value> =
+            features.iter().map(|(name, value)| json!({ "name": name, "value": value })).collect();
         self.devtools("Emulation.setEmulatedMedia", &json!({ "features": features }));
     }
 
@@ -222,7 +223,10 @@ impl Browser {
             down["text"] = json!(text);
         }
         self.devtools("Input.dispatchKeyEvent", &down);
-        self.devtools("Input.dispatchKeyEvent", &json!({ "type": "keyUp", "key": name, "windowsVirtualKeyCode": code }));
+        self.devtools(
+            "Input.dispatchKeyEvent",
+            &json!({ "type": "keyUp", "key": name, "windowsVirtualKeyCode": code }),
+        );
     }
 
     /// Types a text into what has the focus.
@@ -316,7 +320,9 @@ impl Driver {
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()
-            .unwrap_or_else(|why| panic!("no chromedriver ({why}). On Debian: apt-get install chromium chromium-driver"));
+            .unwrap_or_else(|why| {
+                panic!("no chromedriver ({why}). On Debian: apt-get install chromium chromium-driver")
+            });
         let output = program.stdout.take().expect("it is piped");
         let driver = Self { program, profile };
         let mut lines = BufReader::new(output).lines().map_while(Result::ok);

@@ -74,7 +74,9 @@ pub fn jobs() -> Vec<PathBuf> {
     let folders = ["demo/jobs", "tests/checks/jobs"].map(|folder| root().join(folder));
     let files = folders.iter().flat_map(|folder| fs::read_dir(folder).expect("the folder is there"));
     let mut jobs: Vec<PathBuf> = files.map(|entry| entry.expect("it can be listed").path()).collect();
-    jobs.retain(|path| path.extension().is_some_and(|end| end == "json") && !path.to_string_lossy().ends_with(".out.json"));
+    jobs.retain(|path| {
+        path.extension().is_some_and(|end| end == "json") && !path.to_string_lossy().ends_with(".out.json")
+    });
     jobs.sort();
     assert!(!jobs.is_empty(), "there are jobs");
     jobs
@@ -105,10 +107,12 @@ fn build_program() -> PathBuf {
     if let Some(program) = env::var_os("LOFTWIRE_PROGRAM") {
         return program.into();
     }
-    let output = cargo(&["build", "--quiet", "--release", "--package", "loftwire", "--message-format=json-render-diagnostics"]);
+    let output =
+        cargo(&["build", "--quiet", "--release", "--package", "loftwire", "--message-format=json-render-diagnostics"]);
     let text = String::from_utf8(output.stdout).expect("cargo says text");
-    let program = text.lines().filter_map(|line| serde_json::from_str::<Value>(line).ok()).find_map(|message| {
-        message.get("executable")?.as_str().map(PathBuf::from)
-    });
+    let program = text
+        .lines()
+        .filter_map(|line| serde_json::from_str::<Value>(line).ok())
+        .find_map(|message| message.get("executable")?.as_str().map(PathBuf::from));
     program.expect("cargo says where the program is")
 }

@@ -55,7 +55,9 @@ pub fn call(browser: &Browser, call: &str, arguments: Value) -> Value {
 fn restored(value: Value) -> Value {
     match value {
         Value::Object(fields) if fields.len() == 1 && fields.contains_key("minusZero") => json!(-0.0),
-        Value::Object(fields) => Value::Object(fields.into_iter().map(|(name, value)| (name, restored(value))).collect::<Map<_, _>>()),
+        Value::Object(fields) => {
+            Value::Object(fields.into_iter().map(|(name, value)| (name, restored(value))).collect::<Map<_, _>>())
+        }
         Value::Array(list) => Value::Array(list.into_iter().map(restored).collect()),
         other => other,
     }

@@ -43,9 +43,9 @@ use tokens::{Broken, Tokens};
 
 /// The whole way of a job.
 fn way(predictor: &mut Predictor, tokens: &[u8], text: &str, sink: &mut Sink) -> Result<(), Broken> {
-    let mut job = Job::deserialize(&mut Tokens(tokens))?;
+    let mut job: Job = Deserialize::deserialize(&mut Tokens(tokens))?;
     change(&mut job, text, sink);
-    job.serialize(&mut *sink)?;
+    Serialize::serialize(&job, &mut *sink)?;
     let line = match check(&job) {
         Ok(line) => line,
         Err(faults) => {

@@ -13,7 +13,7 @@ fn work(bencher: Bencher<'_, '_>, name: &str) {
     let mut bencher = Some(bencher);
     (work.prepared)(&mut |once| {
         if let Some(bencher) = bencher.take() {
-            bencher.bench_local(|| once());
+            bencher.bench_local(once);
         }
     });
 }

@@ -32,6 +32,9 @@ pub const PASSES: usize = 2;
 /// The state at a station.
 type Here = Section<RINGS, PATHS, CLASSES>;
 
+/// Who is handed something to do, and does it as often as wanted.
+pub type Caller<'c> = &'c mut dyn FnMut(&mut dyn FnMut());
+
 /// Something whose cost is told.
 pub struct Work {
     /// What it is called.
@@ -43,13 +46,19 @@ pub struct Work {
     /// What such a part is.
     pub part: &'static str,
     /// Prepares it, and hands what does it once to a caller.
-    pub prepared: fn(&mut dyn FnMut(&mut dyn FnMut())),
+    pub prepared: fn(Caller<'_>),
 }
 
 /// All works.
 pub const WORKS: &[Work] = &[
     Work { name: "prediction", less: None, parts: cells(), part: "ring, station and pass", prepared: prediction },
-    Work { name: "station", less: None, parts: RINGS * PASSES, part: "ring and pass", prepared: |run| station(FEW, run) },
+    Work {
+        name: "station",
+        less: None,
+        parts: RINGS * PASSES,
+        part: "ring and pass",
+        prepared: |run| station(FEW, run),
+    },
     Work {
         name: "station_of_18_classes",
         less: Some("station"),
@@ -78,7 +87,7 @@ pub fn demo() -> Box<Line> {
 }
 
 /// A whole prediction on the desk's grids.
-fn prediction(run: &mut dyn FnMut(&mut dyn FnMut())) {
+fn prediction(run: Caller<'_>) {
     let line = demo();
     let mut predictor = Box::new(Predictor::new());
     run(&mut || {
@@ -87,7 +96,7 @@ fn prediction(run: &mut dyn FnMut(&mut dyn FnMut())) {
 }
 
 /// One station half-way through the first tube, where wires grow, with a number of seed classes.
-fn station(count: usize, run: &mut dyn FnMut(&mut dyn FnMut())) {
+fn station(count: usize, run: Caller<'_>) {
     let line = demo();
     let mut properties = Box::new(Properties::new());
     properties.fill(&line);
@@ -122,7 +131,9 @@ fn station(count: usize, run: &mut dyn FnMut(&mut dyn FnMut())) {
     *two = *one;
     let step = stage.length / STATIONS as f64;
     for station in 1..=STATIONS / 2 {
-        passage.advance(&mut now, &upstream(&one, &two, station, step), &mut bench).expect("the gas of the demo job does not turn back");
+        passage
+            .advance(&mut now, &upstream(&one, &two, station, step), &mut bench)
+            .expect("the gas of the demo job does not turn back");
         (now, one, two) = (two, now, one);
     }
     let up = upstream(&one, &two, STATIONS / 2 + 1, step);
@@ -146,7 +157,7 @@ fn upstream<'s>(one: &'s Here, two: &'s Here, station: usize, step: f64) -> Upst
 }
 
 /// The kernel: one field across the rings.
-fn section_kernel(run: &mut dyn FnMut(&mut dyn FnMut())) {
+fn section_kernel(run: Caller<'_>) {
     let faces = Faces { outward: [2.0; RINGS], inward: [1.9; RINGS] };
     let (carried, held, taken, given) = ([1.0; RINGS], [0.0; RINGS], [0.1; RINGS], [0.2; RINGS]);
     let (one, two) = ([1.0; RINGS], [1.1; RINGS]);
@@ -169,7 +180,7 @@ fn section_kernel(run: &mut dyn FnMut(&mut dyn FnMut())) {
 }
 
 /// One step of one wire: how supply reaches it, how fast it grows, what its seed remembers of a dopant.
-fn wire_step(run: &mut dyn FnMut(&mut dyn FnMut())) {
+fn wire_step(run: Caller<'_>) {
     let line = demo();
     let law = law(&line);
     let (classes, _, middle): ([Class; CLASSES], usize, usize) = classes(&line);

@@ -16,7 +16,6 @@ pub const AIR: Medium = Medium { temperature: 296.15, viscosity: 1.83245e-5, mea
 const LITRE_PER_MINUTE: f64 = 1e-3 / 60.0;
 /// Temperature of the charge fractions in these rows, K.
 const NEUTRALISER: f64 = 298.0;
-/// Geometry of the rows that give none.
 
 /// Entries of the file.
 pub const ENTRIES: &[Entry] = &[
@@ -131,7 +130,7 @@ fn half_width(row: &Row) -> Option<f64> {
     let half = transfer_at(&classifier, 1.0) / 2.0;
     let side = |mut inside: f64, mut outside: f64| {
         for _ in 0..60 {
-            let middle = (inside + outside) / 2.0;
+            let middle = f64::midpoint(inside, outside);
             if transfer_at(&classifier, middle) > half { inside = middle } else { outside = middle }
         }
         inside

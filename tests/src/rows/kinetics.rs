@@ -42,10 +42,10 @@ pub const ENTRIES: &[Entry] = &[
         Some(transport::mean_speed(row.number("M")? * 1e-3, row.number("T_K")?))
     }),
     Entry::computed(FILE, "Hertz-Knudsen impingement at 1 Pa", |row| {
-        impingement(molar_mass_of(row.text("species")?)?, row.number("T_K")?, row.number("p_Pa")?)
+        Some(impingement(molar_mass_of(row.text("species")?)?, row.number("T_K")?, row.number("p_Pa")?))
     }),
     Entry::computed(FILE, "Hertz-Knudsen, N2 300 K 1 Pa", |row| {
-        impingement(Carrier::N2.molar_mass(), row.number("T_K")?, 1.0)
+        Some(impingement(Carrier::N2.molar_mass(), row.number("T_K")?, 1.0))
     }),
     Entry::computed(FILE, "wall factor k_w/(cbar/4) = gamma/(1-gamma/2)", |row| {
         Some(wall::reaction_speed(row.number("gamma")?, 4.0))
@@ -245,8 +245,8 @@ fn molar_mass_of(species: &str) -> Option<f64> {
 }
 
 /// n c̄/4, 1/(m² s).
-fn impingement(molar_mass: f64, temperature: f64, pressure: f64) -> Option<f64> {
-    Some(pressure / (BOLTZMANN * temperature) * transport::mean_speed(molar_mass, temperature) / 4.0)
+fn impingement(molar_mass: f64, temperature: f64, pressure: f64) -> f64 {
+    pressure / (BOLTZMANN * temperature) * transport::mean_speed(molar_mass, temperature) / 4.0
 }
 
 fn sphere_flux(row: &Row) -> Option<f64> {

@@ -72,7 +72,8 @@ fn run(asked: &Asked) -> ExitCode {
         }
     };
     let all = asked.names.is_empty();
-    let chosen: Vec<&Suite> = SUITES.iter().filter(|suite| all || asked.names.iter().any(|name| name == suite.name)).collect();
+    let chosen: Vec<&Suite> =
+        SUITES.iter().filter(|suite| all || asked.names.iter().any(|name| name == suite.name)).collect();
     tools::provide(chosen.iter().flat_map(|suite| suite.needs.iter().copied()));
     let start = Instant::now();
     let mut rows: Vec<(&str, Outcome)> = Vec::new();

@@ -99,7 +99,8 @@ impl Runner {
         log.line(&format!("$ {command:?}"));
         command.current_dir(&self.root).env("LOFTWIRE_CASES", self.cases).env("CARGO_TERM_COLOR", "never");
         let ends = || Ok::<_, io::Error>((log.file.try_clone()?, log.file.try_clone()?));
-        let status = ends().and_then(|(out, err)| command.stdin(std::process::Stdio::null()).stdout(out).stderr(err).status());
+        let status =
+            ends().and_then(|(out, err)| command.stdin(std::process::Stdio::null()).stdout(out).stderr(err).status());
         match status {
             Ok(status) => status.success(),
             Err(why) => {

@@ -7,7 +7,8 @@ use std::process::Command;
 /// Times by the clock.
 pub fn times(runner: &Runner, log: &mut Log) -> Outcome {
     let before = log.text().len();
-    if !runner.command(log, &mut runner.cargo(&["bench", "--quiet", "--package", "loftwire-speed", "--bench", "speed"])) {
+    if !runner.command(log, &mut runner.cargo(&["bench", "--quiet", "--package", "loftwire-speed", "--bench", "speed"]))
+    {
         return Outcome::failed("the benches do not run");
     }
     let rows: Vec<String> = log.text().get(before..).unwrap_or("").lines().filter_map(time).collect();
@@ -28,7 +29,10 @@ fn time(line: &str) -> Option<String> {
 
 /// Instructions by callgrind: what one more repeat adds.
 pub fn instructions(runner: &Runner, log: &mut Log) -> Outcome {
-    if !runner.command(log, &mut runner.cargo(&["build", "--quiet", "--release", "--package", "loftwire-speed", "--bin", "count"])) {
+    if !runner.command(
+        log,
+        &mut runner.cargo(&["build", "--quiet", "--release", "--package", "loftwire-speed", "--bin", "count"]),
+    ) {
         return Outcome::failed("the counting program does not build");
     }
     let program = runner.target.join("release/count");
@@ -36,7 +40,8 @@ pub fn instructions(runner: &Runner, log: &mut Log) -> Outcome {
         return Outcome::failed("the counting program does not run");
     };
     let listed = String::from_utf8_lossy(&listed.stdout).into_owned();
-    let works: Vec<[&str; 4]> = listed.lines().filter_map(|line| line.split('\t').collect::<Vec<_>>().try_into().ok()).collect();
+    let works: Vec<[&str; 4]> =
+        listed.lines().filter_map(|line| line.split('\t').collect::<Vec<_>>().try_into().ok()).collect();
     let mut costs = BTreeMap::new();
     for [name, less, parts, part] in &works {
         let run = |times: &str, log: &mut Log| {

@@ -3,7 +3,7 @@
 //! A new suite is a row here. A file of tests that no row names fails the whole run.
 
 use crate::runner::{Log, Outcome, Runner};
-use crate::tools::{Source, Tool};
+use crate::tools::{Source, Tool, answers, compiles_wasm};
 use crate::{panicless, speed};
 use std::fs;
 
@@ -31,11 +31,28 @@ pub enum Step {
     Own(fn(&Runner, &mut Log) -> Outcome),
 }
 
-const RUSTFMT: Tool =
-    Tool { name: "rustfmt", probe: &["rustfmt", "--version"], from: Source::Toolchain("rustup component add rustfmt") };
-const CLIPPY: Tool =
-    Tool { name: "clippy", probe: &["cargo", "clippy", "--version"], from: Source::Toolchain("rustup component add clippy") };
-const VALGRIND: Tool = Tool { name: "valgrind", probe: &["valgrind", "--version"], from: Source::Apt(&["valgrind"]) };
+const RUSTFMT: Tool = Tool {
+    name: "rustfmt",
+    there: || answers("rustfmt", &["--version"]),
+    from: Source::Toolchain("rustup component add rustfmt"),
+};
+const CLIPPY: Tool = Tool {
+    name: "clippy",
+    there: || answers("cargo", &["clippy", "--version"]),
+    from: Source::Toolchain("rustup component add clippy"),
+};
+const VALGRIND: Tool =
+    Tool { name: "valgrind", there: || answers("valgrind", &["--version"]), from: Source::Apt(&["valgrind"]) };
+const WASM: Tool = Tool {
+    name: "a compiler for WebAssembly",
+    there: compiles_wasm,
+    from: Source::Apt(&["rustc-web", "rust-web-src", "lld-19"]),
+};
+const BROWSER: Tool = Tool {
+    name: "a browser with its driver",
+    there: || answers("chromium", &["--version"]) && answers("chromedriver", &["--version"]),
+    from: Source::Apt(&["chromium", "chromium-driver"]),
+};
 
 /// Folders whose `.rs` files are tests, each named by a row.
 const FOLDERS: &[&str] = &["tests/tests", "tests/page/tests", "demo/line/tests"];
@@ -57,11 +74,26 @@ pub const SUITES: &[Suite] = &[
         steps: &[
             Step::Cargo(&["clippy", "--quiet", "--workspace", "--all-targets", "--", "-D", "warnings"]),
             Step::Cargo(&[
-                "clippy", "--quiet", "--package", "loftwire-panicless", "--profile", "panicless", "--features", "proof", "--", "-D",
+                "clippy",
+                "--quiet",
+                "--package",
+                "loftwire-panicless",
+                "--profile",
+                "panicless",
+                "--features",
+                "proof",
+                "--",
+                "-D",
                 "warnings",
             ]),
             Step::Cargo(&[
-                "doc", "--quiet", "--package", "loftwire-core", "--no-deps", "--config", "build.rustdocflags=[\"-D\", \"warnings\"]",
+                "doc",
+                "--quiet",
+                "--package",
+                "loftwire-core",
+                "--no-deps",
+                "--config",
+                "build.rustdocflags=[\"-D\", \"warnings\"]",
             ]),
         ],
     },
@@ -77,7 +109,7 @@ pub const SUITES: &[Suite] = &[
         what: "published and library values, row by row, and analytic limits",
         needs: &[],
         shows: false,
-        steps: &[Step::Tests(&["--workspace", "--test", "checks"])],
+        steps: &[Step::Tests(&["--workspace", "--test", "checks", "--test", "analytic"])],
     },
     Suite {
         name: "jobs",
@@ -85,6 +117,20 @@ pub const SUITES: &[Suite] = &[
         needs: &[],
         shows: false,
         steps: &[Step::Tests(&["--workspace", "--test", "jobs"])],
+    },
+    Suite {
+        name: "balance",
+        what: "random jobs: every species adds up, every figure is one, the same bytes twice",
+        needs: &[],
+        shows: false,
+        steps: &[Step::Tests(&["--workspace", "--test", "balance"])],
+    },
+    Suite {
+        name: "kernel",
+        what: "second order across and along the tube; with a clock it settles; where gas turns back",
+        needs: &[],
+        shows: false,
+        steps: &[Step::Tests(&["--workspace", "--test", "order", "--test", "clock", "--test", "refusal_of_gas", "--test", "properties_table"])],
     },
     Suite {
         name: "job-file",
@@ -113,6 +159,13 @@ pub const SUITES: &[Suite] = &[
         needs: &[],
         shows: false,
         steps: &[Step::Tests(&["--workspace", "--test", "command_line"])],
+    },
+    Suite {
+        name: "page",
+        what: "the page, built and opened in a browser, says what the command line says",
+        needs: &[&WASM, &BROWSER],
+        shows: false,
+        steps: &[Step::Tests(&["--package", "loftwire-page-tests"])],
     },
     Suite {
         name: "panicless",

@@ -27,37 +27,44 @@ export function leverArrows() {
     draw(rows, heads, width, size) {
       keepLength(group, nodes, rows.length, () => sv('g', {}, sv('text'), sv('text'), sv('g'), sv('g')));
       keepLength(headGroup, headNodes, heads.length, () => sv('text'));
-      const columns = arrowColumns(rows, heads.length, width, size);
+      const columns = arrowColumns(rows, heads, width, size);
       heads.forEach((head, index) => {
-        const { left, right } = columns.places[index];
+        // One column needs no head: what it shows stands in the note above.
+        show(headNodes[index], columns.places.length > 1);
+        const { left, right } = columns.places[index] ?? columns.places[0];
         setProps(headNodes[index], { x: px1((left + right) / 2), y: px1(size), class: 't m c' });
         setText(headNodes[index], head);
       });
-      const top = size * 1.6;
+      const top = columns.places.length > 1 ? size * 1.6 : 0;
       rows.forEach((row, index) => arrowRow(nodes[index], row, columns, top + index * columns.pitch, size));
       const height = top + rows.length * columns.pitch;
-      setProps(zeros, { d: columns.places.map(({ zero }) => `M${px1(zero)} ${px1(top)}V${px1(height)}`).join('') });
+      // Where names stand above the arrows, the zero line is drawn beside the arrows alone.
+      const beside = rows.flatMap((_, index) => columns.places.map(({ zero }) => `M${px1(zero)} ${px1(top + index * columns.pitch + size * 1.45)}v${px1(size * 1.2)}`));
+      setProps(zeros, { d: columns.narrow ? beside.join('') : columns.places.map(({ zero }) => `M${px1(zero)} ${px1(top)}V${px1(height)}`).join('') });
       return height;
     },
   };
 }
 
 /**
- * Where the columns stand. Each has its own scale: they are different units, or different things.
+ * Where the columns stand. Each has its own scale: they are different units, or different things. Where there is no room
+ * for all, the first one alone is drawn, below its names; the table has the others.
  * @param {ArrowRow[]} rows
- * @param {number} count
+ * @param {string[]} heads
  * @param {number} width
  * @param {number} size
  */
-function arrowColumns(rows, count, width, size) {
+function arrowColumns(rows, heads, width, size) {
+  const count = heads.length;
   const names = Math.max(0, ...rows.map((row) => roomOfText(row.name, size))) + 12;
   const steps = Math.max(0, ...rows.map((row) => roomOfText(row.step, size))) + 12;
-  const narrow = width < names + steps + count * 220;
+  const narrow = width < names + steps + count * Math.max(size * 13, ...heads.map((head) => roomOfText(head, size) + size));
   const from = narrow ? 0 : names + steps;
-  const each = (width - from) / count;
-  const places = Array.from({ length: count }, (_, column) => {
+  const drawn = narrow ? 1 : count;
+  const each = (width - from) / drawn;
+  const places = Array.from({ length: drawn }, (_, column) => {
     const left = from + column * each;
-    const right = left + each - 8;
+    const right = left + each - (column < drawn - 1 ? size * 1.5 : 4);
     const up = rows.map((row) => Math.max(row.moves[column] ?? 0, 0));
     const down = rows.map((row) => Math.max(-(row.moves[column] ?? 0), 0));
     const number = Math.max(...rows.map((row) => roomOfText(row.texts[column] ?? '', size)), 0) + 10;

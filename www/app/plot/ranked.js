@@ -27,7 +27,8 @@ export function rankedBars() {
       keepLength(group, nodes, rows.length, () => sv('g', {}, sv('text'), sv('rect'), sv('text'), sv('text')));
       const longest = (/** @type {(row: RankedRow) => string} */ of) => Math.max(0, ...rows.map((row) => roomOfText(of(row), size)));
       const names = longest((row) => row.name) + 10;
-      const numbers = longest((row) => row.text) + 12;
+      // Numbers are bold, so wider.
+      const numbers = longest((row) => row.text) * 1.15 + 12;
       const sources = longest((row) => row.source ?? '');
       const narrow = width < names + numbers + sources + 140;
       const left = narrow ? 1 : names;
@@ -59,7 +60,8 @@ function rankedRow(group, row, { y, left, long, width, size, narrow }) {
   setProps(bar, { x: px1(left), y: px1(middle - size * 0.5), width: px1(Math.max(long, 1)), height: px1(size), class: row.plain ? 'rank plain' : 'rank' });
   setProps(number, { x: px1(left + long + 7), y: px1(middle + size * 0.35), class: 't b' });
   setText(number, row.text);
-  show(source, Boolean(row.source));
+  // What has no room beside its name is in the table.
+  show(source, Boolean(row.source) && (!narrow || roomOfText(row.name + (row.source ?? ''), size) + 8 < width));
   setProps(source, { x: px1(width - 1), y: px1(line), class: 't m e' });
   setText(source, row.source ?? '');
 }

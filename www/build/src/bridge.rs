@@ -44,7 +44,16 @@ pub fn build(root: &Path, target: &Path, same: bool) -> Outcome<Bridge> {
 fn compiled(root: &Path, target: &Path) -> Outcome<PathBuf> {
     let compiler = compiler::find()?;
     let mut cargo = Command::new(env::var_os("CARGO").unwrap_or("cargo".into()));
-    cargo.current_dir(root).args(["build", "--package", "loftwire-wasm", "--lib", "--profile", "page", "--target", TARGET]);
+    cargo.current_dir(root).args([
+        "build",
+        "--package",
+        "loftwire-wasm",
+        "--lib",
+        "--profile",
+        "page",
+        "--target",
+        TARGET,
+    ]);
     cargo.arg("--target-dir").arg(target).env("RUSTC", &compiler.rustc).env_remove("RUSTUP_TOOLCHAIN");
     cargo.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS", format!("-Clink-arg=-zstack-size={STACK}"));
     if compiler.build_library {

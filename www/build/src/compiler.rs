@@ -34,7 +34,8 @@ pub fn find() -> Result<Compiler, String> {
     if let Some(rustc) = candidates.iter().find(|rustc| has_target(rustc)) {
         return Ok(Compiler { rustc: rustc.clone(), build_library: false, linker: None });
     }
-    let has_source = |rustc: &&PathBuf| answer(rustc, &["--print", "sysroot"]).is_some_and(|root| root.join(SOURCE).is_file());
+    let has_source =
+        |rustc: &&PathBuf| answer(rustc, &["--print", "sysroot"]).is_some_and(|root| root.join(SOURCE).is_file());
     let Some(rustc) = candidates.iter().find(has_source) else {
         return Err(format!(
             "There is no compiler for {TARGET} here. With rustup: rustup target add {TARGET}. On Debian: apt-get install \
@@ -52,7 +53,7 @@ pub fn find() -> Result<Compiler, String> {
     Ok(Compiler { rustc: rustc.clone(), build_library: true, linker: Some(linker) })
 }
 
-fn has_target(rustc: &PathBuf) -> bool {
+fn has_target(rustc: &Path) -> bool {
     let is_core = |name: &str| name.starts_with("libcore-");
     answer(rustc, &["--print", "target-libdir", "--target", TARGET])
         .and_then(|library| fs::read_dir(library).ok())

@@ -9,7 +9,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What the page may do, before what its scripts and its kind add. Styles stand in attributes too, so they have no digest.
-const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; img-src data: blob:; base-uri 'none'; form-action 'none'";
+const POLICY: &str =
+    "default-src 'none'; style-src 'unsafe-inline'; img-src data: blob:; base-uri 'none'; form-action 'none'";
 /// The link that the served form alone has.
 const MANIFEST: &str = "<link rel=\"manifest\" href=\"manifest.webmanifest\">";
 /// The recipe of a page that was never opened before, below the root; its mark may be left out.
@@ -47,7 +48,8 @@ impl Parts {
             worker: text("worker.js")?,
             glue: bridge.glue.clone(),
             wasm: STANDARD.encode(&bridge.wasm),
-            example: fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(EXAMPLE))?.replace('<', "\\u003c"),
+            example: fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(EXAMPLE))?
+                .replace('<', "\\u003c"),
             icon: format!("data:image/svg+xml;base64,{}", STANDARD.encode(text("icons/icon.svg")?)),
         })
     }
@@ -152,7 +154,8 @@ fn refuse_ends(mark: &str, text: &str) -> Outcome<()> {
 
 /// `style.css`, then the styles beside the modules by name.
 fn styles(www: &Path) -> Outcome<String> {
-    let mut files: Vec<PathBuf> = fs::read_dir(www.join("app"))?.map(|entry| entry.map(|entry| entry.path())).collect::<Result<_, _>>()?;
+    let mut files: Vec<PathBuf> =
+        fs::read_dir(www.join("app"))?.map(|entry| entry.map(|entry| entry.path())).collect::<Result<_, _>>()?;
     files.retain(|file| file.extension().is_some_and(|end| end == "css"));
     files.sort();
     let mut style = fs::read_to_string(www.join("style.css")).map_err(|why| format!("style.css: {why}"))?;

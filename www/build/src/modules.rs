@@ -81,10 +81,15 @@ impl Joiner<'_> {
             for (name, _) in &module.names {
                 if let Some(other) = owner.insert(name, path) {
                     let (a, b) = (other.display(), path.display());
-                    return Err(format!("{name} stands at the top level of {a} and of {b}; one of them needs another name").into());
+                    return Err(format!(
+                        "{name} stands at the top level of {a} and of {b}; one of them needs another name"
+                    )
+                    .into());
                 }
             }
-            for (from, name) in module.imports.iter().flat_map(|(from, names)| names.iter().map(move |name| (from, name))) {
+            for (from, name) in
+                module.imports.iter().flat_map(|(from, names)| names.iter().map(move |name| (from, name)))
+            {
                 let exported = self.done.get(from).is_some_and(|module| module.names.contains(&(name.clone(), true)));
                 if !exported {
                     return Err(format!("{}: {} does not export {name}", path.display(), from.display()).into());
@@ -153,7 +158,8 @@ impl Module {
 /// The name that a line declares at the top level.
 fn declared(line: &str) -> Option<&str> {
     let rest = DECLARATIONS.iter().find_map(|word| line.strip_prefix(word))?.trim_start_matches(['*', ' ']);
-    let end = rest.find(|letter: char| !(letter.is_alphanumeric() || letter == '_' || letter == '$')).unwrap_or(rest.len());
+    let end =
+        rest.find(|letter: char| !(letter.is_alphanumeric() || letter == '_' || letter == '$')).unwrap_or(rest.len());
     rest.get(..end).filter(|name| !name.is_empty())
 }
 
@@ -163,7 +169,8 @@ fn import(path: &Path, statement: &str) -> Option<(PathBuf, Vec<String>)> {
     let (names, rest) = rest.split_once('}')?;
     let from = rest.trim().strip_prefix("from")?.trim().strip_suffix(';')?.trim();
     let from = from.strip_prefix('\'')?.strip_suffix('\'').filter(|from| from.starts_with('.'))?;
-    let names: Vec<String> = names.split(',').map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()).collect();
+    let names: Vec<String> =
+        names.split(',').map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()).collect();
     let is_plain = |name: &String| !name.contains(char::is_whitespace);
     names.iter().all(is_plain).then(|| (resolved(path, from), names))
 }
@@ -226,12 +233,34 @@ mod tests {
             let said = join(name, files).unwrap_err();
             assert!(said.contains(why), "{said}");
         };
-        refused("twice", &[("main.js", "import { a } from './a.js';\nconst b = a;\n"), ("a.js", "const b = 1;\nexport const a = b;\n")], "b stands at the top level");
-        refused("circle", &[("main.js", "import { a } from './a.js';\nexport const m = 1;\n"), ("a.js", "import { m } from './main.js';\nexport const a = m;\n")], "imports itself");
+        refused(
+            "twice",
+            &[
+                ("main.js", "import { a } from './a.js';\nconst b = a;\n"),
+                ("a.js", "const b = 1;\nexport const a = b;\n"),
+            ],
+            "b stands at the top level",
+        );
+        refused(
+            "circle",
+            &[
+                ("main.js", "import { a } from './a.js';\nexport const m = 1;\n"),
+                ("a.js", "import { m } from './main.js';\nexport const a = m;\n"),
+            ],
+            "imports itself",
+        );
         refused("default", &[("main.js", "export default 1;\n")], "main.js:1");
         refused("list", &[("main.js", "const a = 1;\nexport { a };\n")], "main.js:2");
-        refused("renamed", &[("main.js", "import { a as b } from './a.js';\n"), ("a.js", "export const a = 1;\n")], "only: import");
-        refused("absent", &[("main.js", "import { b } from './a.js';\n"), ("a.js", "export const a = 1;\nconst b = 2;\n")], "does not export b");
+        refused(
+            "renamed",
+            &[("main.js", "import { a as b } from './a.js';\n"), ("a.js", "export const a = 1;\n")],
+            "only: import",
+        );
+        refused(
+            "absent",
+            &[("main.js", "import { b } from './a.js';\n"), ("a.js", "export const a = 1;\nconst b = 2;\n")],
+            "does not export b",
+        );
         refused("await", &[("main.js", "await 1;\n")], "await");
         refused("pattern", &[("main.js", "const { a } = b;\n")], "one plain name");
     }
