@@ -1,9 +1,11 @@
 // The worker's side of the bridge. Its text stands behind the glue's in one script, so that `wasm_bindgen` is there.
 //
-// in    { module }                     once, first: the compiled bridge
+// in    { wasm }                       once, first: the bridge, deflated, in base64
+//       { module }                     instead of it: the compiled bridge
 //       { id, call, args }             a call of the bridge
 //       { cancel: id }                 a long call is to stop
-// out   { id, ok } or { id, faults, more }
+// out   { module } or { broken }       answers { wasm }: what came of it, for other workers; or why nothing did
+//       { id, ok } or { id, faults, more }
 //       { id, trap }                   the core fell over: this worker is of no more use
 //       { id, progress: { done, of } } of a long call
 //       { id, stopped: true }          it was told to stop
@@ -56,9 +58,33 @@
     return given !== null && typeof given === 'object' && ('ok' in given || 'faults' in given) ? given : { ok: given };
   };
 
+  const unpacked = async (wasm) => {
+    const bytes = Uint8Array.from(atob(wasm), (letter) => letter.charCodeAt(0));
+    const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
+    return WebAssembly.compile(await new Response(stream).arrayBuffer());
+  };
+
+  const words = (why) => (why instanceof Error ? why.message : String(why));
+
+  /** Settles once the bridge can be called. */
+  let ready = Promise.reject(new Error('no bridge was sent'));
+  ready.catch(() => {});
+
+  const begin = async ({ wasm, module }) => {
+    try {
+      const compiled = module ?? (await unpacked(wasm));
+      wasm_bindgen.initSync({ module: compiled });
+      if (wasm) self.postMessage({ module: compiled });
+    } catch (why) {
+      self.postMessage({ broken: words(why) });
+      throw why;
+    }
+  };
+
   self.onmessage = async ({ data }) => {
-    if (data.module) {
-      wasm_bindgen.initSync({ module: data.module });
+    if (data.wasm || data.module) {
+      ready = begin(data);
+      ready.catch(() => {});
       return;
     }
     if (data.cancel !== undefined) {
@@ -67,9 +93,10 @@
     }
     const { id, call, args } = data;
     try {
+      await ready;
       self.postMessage({ id, ...(call in long ? await runLong(id, call, args) : answer(call, args)) });
     } catch (why) {
-      self.postMessage({ id, trap: why instanceof Error ? why.message : String(why) });
+      self.postMessage({ id, trap: words(why) });
     }
   };
 })();

@@ -57,6 +57,8 @@
 // Kernels walk arrays of const length in loops bounded by the same const, several arrays at one index; that no index fails is
 // proven by the linker (`tests/panicless`).
 #![allow(clippy::indexing_slicing, clippy::needless_range_loop)]
+// A number in brackets is a source, no link.
+#![allow(rustdoc::broken_intra_doc_links)]
 // Tests ask for the very number.
 #![cfg_attr(test, allow(clippy::float_cmp))]
 

@@ -94,10 +94,8 @@ fn lengthen(line: &mut Line, spread: f64, x_star: f64) {
     let stage = &mut line.stages[0];
     // x* = π spread z/(4 ṅ)
     let length = 4.0 * stage.flow * x_star / (PI * spread);
-    let mut zones = heapless::Vec::new();
     let temperature = stage.wall.temperature(0.0);
-    let _ = zones.push(Zone { length, temperature });
-    stage.wall = Wall::zones(zones, 0.0, temperature);
+    stage.wall = Wall::zones([Zone { length, temperature }].into_iter().collect(), 0.0, temperature);
     stage.length = length;
 }
 
@@ -208,8 +206,12 @@ fn nusselt_number_follows_graetz() {
         let (mut coarse, mut fine) = (Vec::new(), Vec::new());
         let theta = |temperature: f64| (temperature - WARM) / -0.1;
         let ends = [
-            follow::<24, 8, 3>(&line, &properties, 300, |here| coarse.push(theta(here.passage.bulk(&here.now.temperature)))),
-            follow::<48, 16, 3>(&line, &properties, 600, |here| fine.push(theta(here.passage.bulk(&here.now.temperature)))),
+            follow::<24, 8, 3>(&line, &properties, 300, |here| {
+                coarse.push(theta(here.passage.bulk(&here.now.temperature)))
+            }),
+            follow::<48, 16, 3>(&line, &properties, 600, |here| {
+                fine.push(theta(here.passage.bulk(&here.now.temperature)))
+            }),
         ];
         assert!(ends.iter().all(Result::is_ok));
         for (row, x_star, want) in
@@ -239,7 +241,8 @@ fn kernel_knows_plug_flow() {
 fn plug<const R: usize>(x_star: f64, stations: usize) -> f64 {
     // In units of R, a and U: z up to 4 x*; carried ΔF π, κ = 2π r/(distance of the rings' middles).
     let edge: [f64; R] = std::array::from_fn(|i| (i + 1) as f64 / R as f64);
-    let share: [f64; R] = std::array::from_fn(|i| edge[i] * edge[i] - if i == 0 { 0.0 } else { edge[i - 1] * edge[i - 1] });
+    let share: [f64; R] =
+        std::array::from_fn(|i| edge[i] * edge[i] - if i == 0 { 0.0 } else { edge[i - 1] * edge[i - 1] });
     let carried = share.map(|share| PI * share);
     let mut faces = Faces::CLOSED;
     for i in 0..R {
@@ -450,7 +453,8 @@ fn a_kinetic_wire_grows_at_its_rate() {
     job["kinetics"]["axial"]["rate_um_per_s"] = json!(0.002);
     job["kinetics"]["supply"] = json!({ "sticking": 1.0, "collection_length_nm": 1000 });
     job["kinetics"]["seed"] = json!({ "group_iii_share": 0.01, "contact_angle_deg": 115 });
-    job["stages"][0]["feeds"][0]["bubbler"] = json!({ "bath_c": 60, "bath_mbar": 1000, "carrier_sccm": 300, "line_c": 80 });
+    job["stages"][0]["feeds"][0]["bubbler"] =
+        json!({ "bath_c": 60, "bath_mbar": 1000, "carrier_sccm": 300, "line_c": 80 });
     let (line, paths) = paths(&job);
     let (ratio, incubation) = wire_of_seed(0.01, f64::to_radians(115.0), line.material.pair_volume());
     let incubation = incubation * ratio * 50e-9;
@@ -524,7 +528,12 @@ fn a_junction_is_as_wide_as_the_seed_remembers() {
         let reached = 1.0 - (-length / ell).exp();
         let place = |share: f64| -ell * (1.0 - share * reached).ln();
         let transition = "wires.segments[1].transition";
-        near(&format!("ℓ_d = {ell:.1} nm: offset"), figure(&report, &format!("{transition}.offset_nm")), place(0.5), 0.01);
+        near(
+            &format!("ℓ_d = {ell:.1} nm: offset"),
+            figure(&report, &format!("{transition}.offset_nm")),
+            place(0.5),
+            0.01,
+        );
         let width = figure(&report, &format!("{transition}.width_nm"));
         near(&format!("ℓ_d = {ell:.1} nm: width"), width, place(0.9) - place(0.1), 0.01);
         // To the full N∞ it is 2.2 ℓ_d.
@@ -571,11 +580,17 @@ fn a_coat_grows_at_its_rate() {
     let (ratio, incubation) = wire_of_seed(line.growth.group_iii_share, angle, line.material.pair_volume());
     let diameter = ratio * 50e-9;
     // While the seed fills there is no sidewall to supply it.
-    let arriving = line.material.pair_volume() * supply(&line, partial, 0.5 * diameter, 1.0) * 2.0 / (1.0 + angle.cos());
+    let arriving =
+        line.material.pair_volume() * supply(&line, partial, 0.5 * diameter, 1.0) * 2.0 / (1.0 + angle.cos());
     let filling = incubation * diameter * (1.0 / 0.1e-6 + 1.0 / arriving);
     let time = |stage: usize| figure(&report, &format!("stages[{stage}].residence_s.seeds.mean"));
     near("coat of the second stage, nm", figure(&report, "wires.segments[0].coat_nm"), 0.5 * time(1), 2e-4);
-    near("own taper of the first, nm", figure(&report, "wires.segments[0].own_taper_nm"), 0.5 * (time(0) - filling), 5e-4);
+    near(
+        "own taper of the first, nm",
+        figure(&report, "wires.segments[0].own_taper_nm"),
+        0.5 * (time(0) - filling),
+        5e-4,
+    );
     near("own taper of the second, nm", figure(&report, "wires.segments[1].own_taper_nm"), 0.5 * time(1), 2e-4);
     let base = diameter * 1e9 + 2.0 * 0.5 * (time(0) - filling + time(1));
     near("base diameter, nm", figure(&report, "wires.diameter_nm.base.mean"), base, 1e-4);

@@ -25,7 +25,7 @@ const CLOSURE: f64 = 1e-9;
 /// What the wires hold against what the gas lost.
 const WIRES_AGAINST_GAS: f64 = 2e-3;
 /// Largest numerical error of the mean length that is believed, of the length, and in nm.
-const LENGTH_ERROR: (f64, f64) = (0.01, 1.0);
+const LENGTH_ERROR: (f64, f64) = (0.02, 1.0);
 /// Mole fractions so small that they are nothing.
 const NOTHING: f64 = 1e-15;
 /// Furthest that a parent falls below nothing, of its largest in the line: where it breaks within a step or two, the two-station

@@ -32,7 +32,16 @@ fn levers(job: &Job) -> Box<Levers> {
 
 fn length(predictor: &mut Predictor, job: &Job, segment: usize) -> f64 {
     let line = check(job).expect("it is accepted");
-    predictor.predict(&line).wires.get().expect("there are wires").segments.get(segment).expect("a segment a stage").length_nm.mean
+    predictor
+        .predict(&line)
+        .wires
+        .get()
+        .expect("there are wires")
+        .segments
+        .get(segment)
+        .expect("a segment a stage")
+        .length_nm
+        .mean
 }
 
 /// Source: definition of a derivative; both grids against the coarse one, 2 % or 1e-3 of the largest effect.

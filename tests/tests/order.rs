@@ -13,8 +13,14 @@ use loftwire_tests::solved::JOBS;
 /// Records along a stage.
 const RECORDS: usize = 26;
 /// What is looked at.
-const FIGURES: [&str; 6] =
-    ["mean length, nm", "sd of length, nm", "group III out, µmol/min", "group III on wall", "seeds' time, s", "coat, nm"];
+const FIGURES: [&str; 6] = [
+    "mean length, nm",
+    "sd of length, nm",
+    "group III out, µmol/min",
+    "group III on wall",
+    "seeds' time, s",
+    "coat, nm",
+];
 
 /// Place of the standard deviation among them.
 const DEVIATION: usize = 1;
@@ -79,8 +85,12 @@ fn rings_are_of_second_order() {
     with_room(|| {
         for name in ["parabolic_no_drift", "inas_single"] {
             let line = solved(name);
-            let values =
-                [figures::<12, 4>(&line, 32), figures::<24, 8>(&line, 32), figures::<48, 16>(&line, 32), figures::<96, 32>(&line, 32)];
+            let values = [
+                figures::<12, 4>(&line, 32),
+                figures::<24, 8>(&line, 32),
+                figures::<48, 16>(&line, 32),
+                figures::<96, 32>(&line, 32),
+            ];
             falls_by_four(&format!("{name}: across, 800 stations"), ["4 + 8", "8 + 16", "16 + 32", "32 + 64"], values);
         }
     });
@@ -104,7 +114,12 @@ fn both_together_are_of_second_order() {
     with_room(|| {
         for name in ["parabolic_no_drift", "inas_single"] {
             let line = solved(name);
-            let values = [figures::<12, 4>(&line, 4), figures::<24, 8>(&line, 8), figures::<48, 16>(&line, 16), figures::<96, 32>(&line, 32)];
+            let values = [
+                figures::<12, 4>(&line, 4),
+                figures::<24, 8>(&line, 8),
+                figures::<48, 16>(&line, 16),
+                figures::<96, 32>(&line, 32),
+            ];
             let grids = ["4 + 8 × 100", "8 + 16 × 200", "16 + 32 × 400", "32 + 64 × 800"];
             falls_by_four(&format!("{name}: both"), grids, values);
         }

@@ -31,22 +31,15 @@ function elementText(id) {
   return document.getElementById(id)?.textContent ?? '';
 }
 
-/** The bridge that stands deflated in this page, compiled. */
-async function compiledBridge() {
-  const bytes = Uint8Array.from(atob(elementText('wasm')), (letter) => letter.charCodeAt(0));
-  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
-  return WebAssembly.compile(await new Response(stream).arrayBuffer());
-}
-
 /** A worker and the calls that wait for it; one that fell over is replaced at the next call. */
 class CoreWorker {
   /**
    * @param {string} url of its script
-   * @param {Promise<WebAssembly.Module>} module
+   * @param {(message: {module?: WebAssembly.Module, broken?: string}) => void} unpacked hears what came of unpacking
    */
-  constructor(url, module) {
+  constructor(url, unpacked) {
     this.url = url;
-    this.module = module;
+    this.unpacked = unpacked;
     this.count = 0;
     /** @type {Map<number, {resolve: (answer: Answer) => void, progress?: (progress: Progress) => void}>} */
     this.waiting = new Map();
@@ -54,19 +47,18 @@ class CoreWorker {
     this.worker = null;
   }
 
-  start() {
+  /** @param {{wasm: string} | {module: WebAssembly.Module}} first what the worker is sent first */
+  start(first) {
     const worker = new Worker(this.url);
     worker.onmessage = ({ data }) => this.hear(data);
     worker.onerror = (event) => {
       event.preventDefault();
-      this.fall(event.message || 'the worker could not be started');
+      const why = event.message || 'the worker could not be started';
+      this.unpacked({ broken: why });
+      this.fall(why);
     };
     worker.onmessageerror = () => this.fall('an answer could not be read');
-    this.module.then(
-      (module) => worker.postMessage({ module }),
-      // Each call says why.
-      () => {},
-    );
+    worker.postMessage(first);
     this.worker = worker;
   }
 
@@ -77,15 +69,9 @@ class CoreWorker {
    * @returns {{id: number, answer: Promise<Answer>}}
    */
   call(call, args, progress) {
-    if (this.worker === null) this.start();
     const id = (this.count += 1);
     const answer = new Promise((/** @type {(answer: Answer) => void} */ resolve) => this.waiting.set(id, { resolve, progress }));
-    // The module is the first thing that a worker is sent.
-    const { worker } = this;
-    this.module.then(
-      () => worker?.postMessage({ id, call, args }),
-      (why) => this.fall(String(why)),
-    );
+    this.worker?.postMessage({ id, call, args });
     return { id, answer };
   }
 
@@ -96,6 +82,10 @@ class CoreWorker {
 
   /** @param {any} message */
   hear({ id, progress, ...answer }) {
+    if (id === undefined) {
+      this.unpacked(answer);
+      return;
+    }
     const call = this.waiting.get(id);
     if (progress) {
       call?.progress?.(progress);
@@ -124,18 +114,43 @@ export class Bridge {
   constructor() {
     const script = new Blob([elementText('glue'), '\n', elementText('worker')], { type: 'text/javascript' });
     const url = URL.createObjectURL(script);
-    /** Rejects where this browser cannot run the core. */
-    this.ready = compiledBridge();
+    /** @type {WebAssembly.Module | null} the core, once it is unpacked */
+    this.module = null;
+    /** Settles once the core is unpacked; rejects where this browser cannot run it. */
+    this.ready = new Promise((resolve, reject) => {
+      this.unpacked = (/** @type {{module?: WebAssembly.Module, broken?: string}} */ { module, broken }) => {
+        if (module) this.module = module;
+        if (module) resolve(module);
+        else reject(new Error(broken));
+      };
+    });
     this.ready.catch(() => {});
-    this.quick = new CoreWorker(url, this.ready);
-    this.long = new CoreWorker(url, this.ready);
-    // It boots while the core is compiled; the other one is not needed yet.
-    this.quick.start();
+    this.quick = new CoreWorker(url, (message) => this.unpacked?.(message));
+    this.long = new CoreWorker(url, () => {});
+    // Unpacked and compiled there, while this thread builds the page.
+    this.start(this.quick);
     /** @type {{job: any, resolve: (answer: Answer) => void} | null} the newest job, while an older one is predicted */
     this.next = null;
     this.predicting = false;
     /** The long call that runs; 0 for none. */
     this.longCall = 0;
+  }
+
+  /**
+   * Starts a worker, with the core as far as it is known.
+   * @param {CoreWorker} worker
+   */
+  start(worker) {
+    worker.start(this.module ? { module: this.module } : { wasm: elementText('wasm') });
+  }
+
+  /**
+   * A worker that can be called.
+   * @param {CoreWorker} worker
+   */
+  started(worker) {
+    if (worker.worker === null) this.start(worker);
+    return worker;
   }
 
   /**
@@ -145,7 +160,7 @@ export class Bridge {
    * @returns {Promise<Answer>}
    */
   call(call, ...args) {
-    return this.quick.call(call, args).answer;
+    return this.started(this.quick).call(call, args).answer;
   }
 
   /**
@@ -179,7 +194,7 @@ export class Bridge {
    */
   levers(job, progress) {
     this.stop();
-    const { id, answer } = this.long.call('levers', [job], progress);
+    const { id, answer } = this.started(this.long).call('levers', [job], progress);
     this.longCall = id;
     return answer;
   }

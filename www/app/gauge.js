@@ -150,8 +150,6 @@ export function buildGauge(root, ctx) {
     draw(state, result) {
       const slots = gaugeSlots(state, result);
       width ||= body.clientWidth;
-      // Before there is a prediction the gauge keeps its place and shows nothing.
-      setAttribute(root, 'data-empty', !result.report && !result.stale && !result.broken);
       const layout = layoutFor(root, width, slots, state, result);
       const key = JSON.stringify(layout.rows);
       if (key !== shape) {

@@ -43,7 +43,7 @@ function keptText(state, opened, depth) {
   const pin = (/** @type {State['pin']} */ one) => (one ? { job: place(one.job), at: one.at } : null);
   const steps = (/** @type {import('./store.js').Step[]} */ list) => list.slice(-depth).map((step) => ({ job: place(step.job), pin: pin(step.pin), label: step.label }));
   const { view, settings, drafts, example, steps: chosen } = state;
-  return JSON.stringify({
+  const head = JSON.stringify({
     format: KEEP_FORMAT,
     opened,
     job: place(state.job),
@@ -56,8 +56,24 @@ function keptText(state, opened, depth) {
     drafts,
     steps: chosen,
     example,
-    jobs,
   });
+  return `${head.slice(0, -1)},"jobs":[${jobs.map(jobText).join(',')}]}`;
+}
+
+/** @type {WeakMap<Job, string>} */
+const jobTexts = new WeakMap();
+
+/**
+ * A job as text, written once however often it is kept: 200 steps of undo are not written anew at every press.
+ * @param {Job} job
+ */
+function jobText(job) {
+  let text = jobTexts.get(job);
+  if (text === undefined) {
+    text = JSON.stringify(job);
+    jobTexts.set(job, text);
+  }
+  return text;
 }
 
 /**
@@ -107,7 +123,6 @@ export function readKept() {
 export function keepState(store, opened, hear) {
   const { state } = store;
   let timer = 0;
-  let written = '';
   let linkTimer = 0;
   let refused = false;
   /** @type {Job | null} */
@@ -117,10 +132,8 @@ export function keepState(store, opened, hear) {
     timer = 0;
     for (const depth of [UNDO_DEPTH, 20, 0]) {
       const text = keptText(state, opened, depth);
-      if (text === written) break;
       try {
         localStorage.setItem(keepKey(), text);
-        written = text;
         break;
       } catch {
         // Full, or refused: fewer steps may fit; at last the fragment has to do.

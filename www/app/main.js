@@ -109,6 +109,18 @@ const LONGEST_WAIT = 400;
 const NO_CORE = 'This browser cannot run the model here (WebAssembly in a worker). The recipe can still be read, changed and saved.';
 
 /**
+ * Another link was put into the address: its recipe is one step of undo.
+ * @param {import('./view.js').Context} ctx
+ */
+async function openAddress(ctx) {
+  const text = await fragmentText(location.hash).catch(() => '{');
+  if (text === null || text === JSON.stringify(ctx.store.state.job)) return;
+  const answer = await ctx.call('read_job', [text]);
+  if (answer.ok) ctx.store.act.open('Open the recipe of the link', answer.ok);
+  else ctx.store.act.notice('The recipe of the link was not taken; the one from before is kept.', answer.faults ?? []);
+}
+
+/**
  * The bridge, or where no worker can be had one that answers that there is none.
  * @returns {Bridge}
  */
@@ -151,6 +163,7 @@ async function startPage() {
     },
     refused: () => store.act.notice('This browser keeps nothing more for this page. The address carries the recipe: save it as a file before you close.'),
   });
+  window.addEventListener('hashchange', () => void openAddress(ctx));
   if (document.querySelector('link[rel=manifest]')) void navigator.serviceWorker?.register('sw.js');
 }
 

@@ -89,6 +89,7 @@ export function buildShell(store, bridge, views, panels) {
     nameOf: (path) => fullName(store.state.job, path),
     stepper: (of) => stepperRow(ctx, of),
   };
+  skipToPanel();
   const draw = buildParts(ctx, views, panels, lines.verdict);
   store.hear(redraw);
   window.addEventListener('resize', () => {
@@ -100,6 +101,16 @@ export function buildShell(store, bridge, views, panels) {
   // Settling of fonts and scroll bars moves widths once.
   new ResizeObserver(redraw).observe(part('main'));
   return ctx;
+}
+
+/** The first link of the page goes to the set-points, or where there are none to the view; the address keeps its recipe. */
+function skipToPanel() {
+  document.querySelector('.skip')?.addEventListener('click', (event) => {
+    event.preventDefault();
+    const target = part('panel').hidden ? part('views') : part('panel');
+    target.tabIndex = -1;
+    target.focus();
+  });
 }
 
 /**
@@ -142,6 +153,7 @@ function buildParts(ctx, views, panels, sayVerdict) {
     setAttribute(document.body, 'data-view', state.view);
     setAttribute(document.body, 'data-panel', open);
     setAttribute(document.body, 'data-stale', result.stale);
+    setAttribute(document.body, 'data-waiting', !result.report && !result.stale && !result.broken && !result.trap);
     verdict.draw(state, result);
     top.draw(state);
     rail.draw(state);

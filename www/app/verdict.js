@@ -124,7 +124,7 @@ export function buildVerdict(root, ctx) {
       const text = verdictWords(state, result);
       glyph.draw(where);
       setAttribute(root, 'data-verdict', where);
-      const age = result.stale && result.report ? `Numbers as of ${clockText(result.at)}, before the change.` : '';
+      const age = afterwords(result);
       const key = JSON.stringify([text, age]);
       if (key !== written) {
         written = key;
@@ -141,6 +141,16 @@ export function buildVerdict(root, ctx) {
       }
     },
   };
+}
+
+/**
+ * What is said last: how old the numbers are that still stand, or that no single set-point helps.
+ * @param {Result} result
+ */
+function afterwords(result) {
+  if (result.stale && result.report) return `Numbers as of ${clockText(result.at)}, before the change.`;
+  const searched = result.leversFresh && !result.stale && result.report?.verdict?.met === false;
+  return searched && !result.levers?.bring_back ? 'No single set-point brings it back.' : '';
 }
 
 /**

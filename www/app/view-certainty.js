@@ -18,7 +18,7 @@ import { numberButton, picture } from './view.js';
 import { bottomAxis } from './plot/axis.js';
 import { leverArrows } from './plot/arrows.js';
 import { CHANCE_DOTS, chanceDots, likelyMeans } from './plot/dots.js';
-import { markNarrow, plotFrame, tickSize } from './plot/frame.js';
+import { markNarrow, measurePictures, plotFrame, redrawByWidth, tableWhenRead, tickSize, widthOf } from './plot/frame.js';
 import { jawsMark } from './plot/jaws.js';
 import { rankedBars } from './plot/ranked.js';
 import { linearScale, linearTicks, roomOfText } from './plot/scale.js';
@@ -43,6 +43,7 @@ export const certaintyView = {
     const head = certaintyHead(ctx, redraw);
     const parts = [chancePicture(), budgetPicture(ctx), leversPicture()];
     put(root, head.root, ...parts.map((part) => part.root));
+    redrawByWidth(root, ctx);
     drawCertainty = (state, result) => {
       markNarrow(root);
       const { levers } = result;
@@ -54,7 +55,9 @@ export const certaintyView = {
       const [chance, budget] = parts;
       for (const part of parts) show(part.root, known !== null && (part !== chance || typeof known.chance === 'number'));
       budget.root.classList.toggle('wide', chance.root.hasAttribute('hidden'));
-      for (const part of parts) if (known && !part.root.hasAttribute('hidden')) part.draw(job, known, chosen, state);
+      const drawn = parts.filter((part) => !part.root.hasAttribute('hidden'));
+      measurePictures(drawn.map((part) => part.picture));
+      for (const part of drawn) if (known) part.draw(job, known, chosen, state);
     };
   },
   draw(state, result) {
@@ -134,6 +137,7 @@ function chancePicture() {
   const frame = plotFrame(shown.plot, jaws.tint, bottom.root, dots.root, jaws.root);
   return {
     root: shown.root,
+    picture: shown,
     /** @param {Job} job @param {Levers} levers @param {number} chosen */
     draw(job, levers, chosen) {
       const seen = figureSeen(job, levers.figures[chosen]);
@@ -142,13 +146,13 @@ function chancePicture() {
       if (!known) {
         shown.note(seen.u > 0 ? 'Nothing is ordered of this figure, so there is nothing to meet.' : 'How well it is known is not worked out yet.');
         shown.say('no chance to show');
-        shown.table(['Figure', 'Mean', 'Known to ±'], [[seen.name, `${seen.text} ${seen.unit}`, seen.u > 0 ? `${two(seen.u)} ${seen.unit}` : '–']]);
+        tableWhenRead(shown, ['Figure', 'Mean', 'Known to ±'], () => [[seen.name, `${seen.text} ${seen.unit}`, seen.u > 0 ? `${two(seen.u)} ${seen.unit}` : '–']]);
         return;
       }
       const means = likelyMeans(seen.value, seen.u);
       const inside = (/** @type {number} */ mean) => (seen.low === null || mean >= seen.low) && (seen.high === null || mean <= seen.high);
       const count = means.filter(inside).length;
-      const width = shown.width();
+      const width = widthOf(shown);
       const size = tickSize();
       const unit = roomOfText(seen.unit, size) + size;
       const ends = [...means, ...(seen.low === null ? [] : [seen.low]), ...(seen.high === null ? [] : [seen.high])];
@@ -161,7 +165,7 @@ function chancePicture() {
       frame.size(width, base + size * 1.8);
       shown.note(`${CHANCE_DOTS} equally likely means of the ${seen.name}: ${count} fall inside. Full: inside, open: outside.`);
       shown.say(`${count} of ${CHANCE_DOTS} inside`);
-      shown.table([`Mean, ${seen.unit}`, 'Inside?'], means.map((mean) => [decimals(mean, seen.places), inside(mean) ? 'inside' : 'outside']));
+      tableWhenRead(shown, [`Mean, ${seen.unit}`, 'Inside?'], () => means.map((mean) => [decimals(mean, seen.places), inside(mean) ? 'inside' : 'outside']));
     },
   };
 }
@@ -180,6 +184,7 @@ function budgetPicture(ctx) {
   put(shown.foot, el('p', { class: 'line' }, 'Mean ', mean.root, known));
   return {
     root: shown.root,
+    picture: shown,
     /** @param {Job} job @param {Levers} levers @param {number} chosen */
     draw(job, levers, chosen) {
       const figure = levers.figures[chosen];
@@ -197,13 +202,13 @@ function budgetPicture(ctx) {
         ...ranked.map((row) => ({ ...row, text: two(row.value) })),
         ...(rest > 0 ? [{ name: 'other', value: rest, text: two(rest), source: `${all.length - ranked.length} more`, plain: true }] : []),
       ];
-      const width = shown.width();
+      const width = widthOf(shown);
       frame.size(width, Math.max(bars.draw(rows, width, tickSize()), 1));
       shown.note(`Standard uncertainty of the mean ${seen.name}, ${seen.unit}. Together ${two(seen.u)}; squares add up.`);
       mean.draw(seen.text, timesUnit(seen.unit), figure.path, seen.name);
       setText(known, `, known to ± ${two(seen.u)}${NARROW}${timesUnit(seen.unit)}.`);
       shown.say(`${rows.map((row) => `${row.name} ${row.text}`).join(', ')}; together ${two(seen.u)} ${timesUnit(seen.unit)}`);
-      shown.table(['Cause', `Part, ${seen.unit}`, 'Known to, source'], [...all.map((row) => [row.name, two(row.value), row.source]), ['together', two(seen.u), '']]);
+      tableWhenRead(shown, ['Cause', `Part, ${seen.unit}`, 'Known to, source'], () => [...all.map((row) => [row.name, two(row.value), row.source]), ['together', two(seen.u), '']]);
     },
   };
 }
@@ -215,6 +220,7 @@ function leversPicture() {
   const frame = plotFrame(shown.plot, sv('g', {}, arrows.root));
   return {
     root: shown.root,
+    picture: shown,
     /** @param {Job} job @param {Levers} levers @param {number} chosen @param {State} state */
     draw(job, levers, chosen, state) {
       const seen = figureSeen(job, levers.figures[chosen]);
@@ -230,11 +236,11 @@ function leversPicture() {
       for (const row of all) row.texts = row.moves.map((move, column) => signedText(move, largest[column]));
       const rows = all.slice(0, MOST_ROWS + 2);
       const heads = [`${seen.name}, ${seen.unit}`, 'spread of the wire, points of %'].slice(0, columns.length);
-      const width = shown.width();
+      const width = widthOf(shown);
       frame.size(width, arrows.draw(rows, heads, width, tickSize()));
       shown.note(`One step up of each set-point, ranked by what it does to the ${seen.name}, ${seen.unit}.${all.length > rows.length ? ` The ${rows.length} strongest of ${all.length}; the table has all.` : ''}`);
       shown.say(rows.map((row) => `${row.name} ${row.step}, ${row.texts[0]}`).join('; '));
-      shown.table(['Set-point', 'Step', ...heads], all.map((row) => [row.name, row.step, ...row.texts]));
+      tableWhenRead(shown, ['Set-point', 'Step', ...heads], () => all.map((row) => [row.name, row.step, ...row.texts]));
     },
   };
 }

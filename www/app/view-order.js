@@ -14,7 +14,7 @@ import { powerText, setPointText } from './numbers.js';
 import { stageName } from './names.js';
 import { withValue } from './store.js';
 import { picture } from './view.js';
-import { markNarrow, plotFrame, tickSize } from './plot/frame.js';
+import { markNarrow, measurePictures, plotFrame, redrawByWidth, tableWhenRead, tickSize, widthOf } from './plot/frame.js';
 import { roomOfText } from './plot/scale.js';
 import { seedAngle, stripMark } from './plot/strip.js';
 import { judgedPicture } from './view-order-judged.js';
@@ -40,6 +40,7 @@ export const orderView = {
     const set = setCard(ctx);
     const judged = judgedPicture(ctx);
     put(root, none, list.root, set.root, judged.root);
+    redrawByWidth(root, ctx);
     drawOrder = (state, result) => {
       markNarrow(root);
       const order = state.job.order;
@@ -48,6 +49,7 @@ export const orderView = {
       show(list.root, Boolean(order));
       show(set.root, Boolean(order));
       if (order) {
+        measurePictures([list.picture]);
         list.draw(state);
         set.draw(state, result);
       }
@@ -99,11 +101,12 @@ function orderedPicture(ctx, chosen) {
   };
   return {
     root: shown.root,
+    picture: shown,
     /** @param {State} state */
     draw({ job }) {
       const { order } = job;
       const size = tickSize();
-      const width = shown.width();
+      const width = widthOf(shown);
       frame.size(width, drawOrdered({ strip, dimensions, texts, labels }, job, width, size));
       keepLength(body, nodes, job.stages.length + 1, (index) => (rows[index] = rows[index] ?? orderListRow()).root);
       nodes.forEach((_, index) => {
@@ -112,7 +115,7 @@ function orderedPicture(ctx, chosen) {
       });
       shown.note(`${job.material}, ${setPointText(order.diameter_nm)} nm across, ${wiresWords(order)}.`);
       shown.say(job.stages.map((/** @type {any} */ _, /** @type {number} */ index) => orderedSentence(job, index)).join('; '));
-      shown.table(['Segment', 'Doping', 'Length, nm', '±, nm', 'Carriers, cm⁻³'], job.stages.map((/** @type {any} */ _, /** @type {number} */ index) => [stageName(job, index), ...orderedCells(order.segments[index])]));
+      tableWhenRead(shown, ['Segment', 'Doping', 'Length, nm', '±, nm', 'Carriers, cm⁻³'], () => job.stages.map((/** @type {any} */ _, /** @type {number} */ index) => [stageName(job, index), ...orderedCells(order.segments[index])]));
     },
   };
 }

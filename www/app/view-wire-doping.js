@@ -12,13 +12,13 @@ import { stageName } from './names.js';
 import { numberButton, picture } from './view.js';
 import { bottomAxis, leftAxis } from './plot/axis.js';
 import { curveMark } from './plot/curve.js';
-import { plotFrame, tickSize } from './plot/frame.js';
+import { plotFrame, tableWhenRead, tickSize, widthOf } from './plot/frame.js';
 import { decadeTicks, decadesAround, linearScale, linearTicks, logScale, roomOfText } from './plot/scale.js';
 import { seedAngle, stripMark } from './plot/strip.js';
 
 /**
  * @param {Context} ctx
- * @returns {{root: HTMLElement, draw: (job: Job, report: any, pinned: any) => void}}
+ * @returns {import('./view-wire.js').WirePart}
  */
 export function dopingPicture(ctx) {
   const shown = picture('doping', 'Where is it doped?');
@@ -33,8 +33,9 @@ export function dopingPicture(ctx) {
   const words = [];
   return {
     root: shown.root,
+    picture: shown,
     draw(job, report, pinned) {
-      const width = shown.width();
+      const width = widthOf(shown);
       const size = tickSize();
       const segments = report.wires.segments.filter((/** @type {any} */ segment) => segment.length_nm.mean > 0);
       frame.size(width, drawDoping(marks, { job, report, pinned, segments }, width, size));
@@ -44,7 +45,7 @@ export function dopingPicture(ctx) {
       if (!doped) shown.note('Nowhere: no dopant is fed. The mean wire, to scale.');
       else shown.note(`Net carriers per cm³ along the mean wire, to scale. ${job.order ? 'Dotted: the order. ' : ''}${pinned && pinned.wires.length_nm.mean !== report.wires.length_nm.mean ? 'Broken: the pin.' : ''}`.trim());
       shown.say(segments.map((/** @type {any} */ segment) => `${stageName(job, segment.stage)} ${segment.doping ?? 'no'} ${segment.net_per_cm3 ? two(Math.abs(segment.net_per_cm3.mean)) : 'doping'}${transitionText(segment)}`).join('; '));
-      shown.table(['Segment', 'From, nm', 'To, nm', 'Doping', 'Mean, cm⁻³', 'At its start', 'At its end', 'Ordered', 'Change behind it'], segments.map((/** @type {any} */ segment) => dopingRow(job, segment)));
+      tableWhenRead(shown, ['Segment', 'From, nm', 'To, nm', 'Doping', 'Mean, cm⁻³', 'At its start', 'At its end', 'Ordered', 'Change behind it'], () => segments.map((/** @type {any} */ segment) => dopingRow(job, segment)));
     },
   };
 }

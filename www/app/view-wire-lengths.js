@@ -20,11 +20,11 @@
  */
 import { el, keepLength, put, setAttribute, setText, show } from './dom.js';
 import { dopingFill, px1, sv } from './svg.js';
-import { decimals, placed, plusMinus, setPointText, shareText, two } from './numbers.js';
+import { NARROW, decimals, placed, plusMinus, setPointText, shareText, two } from './numbers.js';
 import { stageName } from './names.js';
 import { numberButton, picture } from './view.js';
 import { bottomAxis, leftAxis } from './plot/axis.js';
-import { plotFrame, tickSize } from './plot/frame.js';
+import { plotFrame, tableWhenRead, tickSize, widthOf } from './plot/frame.js';
 import { binWidth, histogramMark, secondPeak } from './plot/histogram.js';
 import { jawsMark } from './plot/jaws.js';
 import { linearScale, linearTicks, roomOfText, withoutCrowding } from './plot/scale.js';
@@ -70,7 +70,7 @@ export function lengthPanels(job, report, pinned) {
 
 /**
  * @param {Context} ctx
- * @returns {{root: HTMLElement, draw: (job: Job, report: any, pinned: any) => void}}
+ * @returns {import('./view-wire.js').WirePart}
  */
 export function lengthsPicture(ctx) {
   const shown = picture('lengths', 'How long are they?', { wide: true });
@@ -88,9 +88,10 @@ export function lengthsPicture(ctx) {
   const words = [];
   return {
     root: shown.root,
+    picture: shown,
     draw(job, report, pinned) {
       const panels = lengthPanels(job, report, pinned);
-      const width = shown.width();
+      const width = widthOf(shown);
       const size = tickSize();
       keepLength(group, nodes, panels.length, (index) => (marks[index] = marks[index] ?? lengthPanelMark()).root);
       keepLength(list, items, panels.length, (index) => (words[index] = words[index] ?? lengthWords(ctx)).root);
@@ -110,7 +111,7 @@ export function lengthsPicture(ctx) {
       const any = panels.some((panel) => panel.low !== null);
       shown.note(`Share of wires against length.${any ? ' Tinted: the order.' : ''}${panels.some((panel) => panel.pinned) ? ' Broken line: the pin.' : ''}`);
       shown.say(panels.map(lengthSentence).join('; '));
-      shown.table(['Segment', 'Length, nm', 'Share of wires', 'Pinned'], lengthRows(panels));
+      tableWhenRead(shown, ['Segment', 'Length, nm', 'Share of wires', 'Pinned'], () => lengthRows(panels));
     },
   };
 }
@@ -134,10 +135,13 @@ function lengthRows(panels) {
     [name, `mean ${placed(spread.mean, spread.sd)} ${plusMinus(spread.sd)}`, '', ''],
     ...histogram.share.map((share, bin) => {
       const [from, to] = [histogram.edges_nm[bin], histogram.edges_nm[bin + 1]];
-      return [name, `${setPointText(from)} to ${setPointText(to)}`, share > 0 ? shareText(share) : '0', pinned ? shareText(shareBetween(pinned, from, to)) : ''];
+      return [name, `${setPointText(from)} to ${setPointText(to)}`, percentText(share), pinned ? percentText(shareBetween(pinned, from, to)) : ''];
     }),
   ]);
 }
+
+/** All of a column to one place, so that it adds up. @param {number} share */
+const percentText = (share) => `${decimals(share * 100, 1)}${NARROW}%`;
 
 /** Share of another histogram between two lengths, its bins taken as even. @param {Histogram} histogram @param {number} from @param {number} to */
 function shareBetween({ edges_nm: edges, share }, from, to) {

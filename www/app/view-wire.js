@@ -12,7 +12,7 @@ import { sv } from './svg.js';
 import { decimals, placesOf, shareText, three, two } from './numbers.js';
 import { stageName } from './names.js';
 import { numberButton, picture } from './view.js';
-import { markNarrow, plotFrame, tickSize } from './plot/frame.js';
+import { markNarrow, measurePictures, plotFrame, redrawByWidth, tableWhenRead, tickSize, widthOf } from './plot/frame.js';
 import { rankedBars } from './plot/ranked.js';
 import { roomOfText } from './plot/scale.js';
 import { sectionMark } from './plot/section.js';
@@ -21,7 +21,7 @@ import { dopingPicture } from './view-wire-doping.js';
 
 /**
  * A picture of this view: its figure, and how it is drawn from a report that has wires.
- * @typedef {{root: HTMLElement, draw: (job: Job, report: any, pinned: any) => void}} WirePart
+ * @typedef {{root: HTMLElement, picture: Picture, draw: (job: Job, report: any, pinned: any) => void}} WirePart
  */
 
 /** @type {WirePart[]} */
@@ -39,6 +39,7 @@ export const wireView = {
     wireParts = [lengthsPicture(ctx), dopingPicture(ctx), sectionPicture(ctx), spreadPicture(ctx)];
     wireRoot = { root, empty };
     put(root, empty, ...wireParts.map((part) => part.root));
+    redrawByWidth(root, ctx);
   },
   draw(state, result) {
     if (!wireRoot) return;
@@ -48,10 +49,10 @@ export const wireView = {
     setText(wireRoot.empty, report ? 'No wires to show: nothing grows with this recipe.' : 'No wires to show yet.');
     show(wireRoot.empty, !grown);
     setAttribute(wireRoot.root, 'data-old', result.stale ? 'yes' : null);
-    for (const part of wireParts) {
-      show(part.root, grown);
-      if (grown) part.draw(result.job ?? state.job, report, result.pin?.wires?.length_nm?.mean > 0 ? result.pin : null);
-    }
+    for (const part of wireParts) show(part.root, grown);
+    if (!grown) return;
+    measurePictures(wireParts.map((part) => part.picture));
+    for (const part of wireParts) part.draw(result.job ?? state.job, report, result.pin?.wires?.length_nm?.mean > 0 ? result.pin : null);
   },
 };
 
@@ -80,9 +81,10 @@ function sectionPicture(ctx) {
   put(shown.foot, el('ul', { class: 'figures' }, el('li', {}, 'tip ', tip.root), el('li', {}, 'base ', base.root)));
   return {
     root: shown.root,
+    picture: shown,
     draw(job, report) {
       const rows = wireSections(job, report);
-      const width = shown.width();
+      const width = widthOf(shown);
       const size = tickSize();
       keepLength(cuts, groups, rows.length, (index) => {
         marks[index] = marks[index] ?? sectionMark();
@@ -108,7 +110,7 @@ function sectionPicture(ctx) {
       base.draw(three(report.wires.diameter_nm.base.mean), 'nm');
       shown.note(`Each segment across, to one scale. The coat is what later stages laid on its side.`);
       shown.say(rows.map((row) => `${row.name}: ${three(row.cut.across)} nm across, ${row.coat}`).join('; '));
-      shown.table(['Segment', 'Doping', 'Across, nm', 'Coat, nm', 'Own taper, nm'], rows.map((row) => [
+      tableWhenRead(shown, ['Segment', 'Doping', 'Across, nm', 'Coat, nm', 'Own taper, nm'], () => rows.map((row) => [
         row.name, row.cut.doping ?? 'none', three(row.cut.across), two(row.cut.coat), two(row.taper),
       ]));
     },
@@ -172,6 +174,7 @@ function spreadPicture(ctx) {
   put(shown.foot, el('ul', { class: 'figures' }, ...shares.map((button, index) => el('li', {}, `${SPREAD_CAUSES[index][1]} `, button.root))));
   return {
     root: shown.root,
+    picture: shown,
     draw(job, report) {
       const { spread_from: from, length_nm: length } = report.wires;
       const places = placesOf(length.sd);
@@ -181,14 +184,14 @@ function spreadPicture(ctx) {
         value: part(key),
         text: `${key === 'mixing' && from?.mixing < 0 && decimals(part(key), places) !== decimals(0, places) ? 'takes out ' : ''}${decimals(part(key), places)} nm`,
       }));
-      const width = shown.width();
+      const width = widthOf(shown);
       frame.size(width, bars.draw(rows, width, tickSize()));
       const both = part('both');
       const squares = [part('paths'), part('seed_size'), ...(both / length.sd > 0.02 ? [both] : [])];
       shown.note(`Standard deviation of the whole length, nm. Squares add up: ${squares.map((value) => `${decimals(value, places)}²`).join(' + ')} = ${decimals(length.sd, places)}². ${mixingWords(job)}`.trim());
       SPREAD_CAUSES.forEach(([key], index) => shares[index].draw(...splitUnit(shareText(from?.[key] ?? 0))));
       shown.say(`${rows.map((row) => `${row.name} ${row.text}`).join(', ')}; together ${decimals(length.sd, places)} nm`);
-      shown.table(['Cause', 'Standard deviation, nm', 'Share of the variance'], [
+      tableWhenRead(shown, ['Cause', 'Standard deviation, nm', 'Share of the variance'], () => [
         ...rows.map((row, index) => [row.name, decimals(row.value, places), shareText(from?.[SPREAD_CAUSES[index][0]] ?? 0)]),
         ['both at once', decimals(both, places), shareText(from?.both ?? 0)],
         ['together', decimals(length.sd, places), shareText(1)],

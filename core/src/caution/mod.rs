@@ -3,11 +3,13 @@
 //! Takes the line; gives one [`Caution`] a hazard, with the path of the field where it is set. A caution has two lines
 //! (what it does, what to mind), the limits with issuer and year, and always the sentence [`DECIDE`].
 //!
-//!     Q = q/x                        (1)   air to dilute a leak q to a mole fraction x
-//!     c/c_0 = exp(−n)                (2)   n volume changes, perfect mixing
-//!     c/c_0 = r^−k                   (3)   k cycles of pumping down by r and refilling
-//!     ρ = x · 1e6 · M/24.45          (4)   mg/m³ from a mole fraction at 25 °C and 1 atm, M in g/mol
-//!     V_H2 = x_LFL V                 (5)   gas that brings a room V to the lower flammable limit
+//! ```text
+//! Q = q/x                        (1)   air to dilute a leak q to a mole fraction x
+//! c/c_0 = exp(−n)                (2)   n volume changes, perfect mixing
+//! c/c_0 = r^−k                   (3)   k cycles of pumping down by r and refilling
+//! ρ = x · 1e6 · M/24.45          (4)   mg/m³ from a mole fraction at 25 °C and 1 atm, M in g/mol
+//! V_H2 = x_LFL V                 (5)   gas that brings a room V to the lower flammable limit
+//! ```
 //!
 //! | symbol | in code | unit |
 //! | --- | --- | --- |

@@ -1,6 +1,6 @@
 //! How many seeds the way costs: to the wall of a tube, to each other, to their own charge.
 //!
-//! Takes coefficients of motion from [`super::mobility`]; gives the coefficients that the march integrates along the paths,
+//! Takes coefficients of motion from [`mod@super::mobility`]; gives the coefficients that the march integrates along the paths,
 //! and the bound for a tube without sheath.
 //!
 //! (1) d(1/S)/dz = (2K + Z_q q e/ε0) η c/u, S the share of seeds still single and in flight

@@ -2,7 +2,7 @@
 //!
 //! Takes a diameter or a source of diameters, and the gas around it; gives the coefficients and the size groups with which
 //! the first stage begins. In the order of the material's way: [`charge`] (bipolar equilibrium in the neutraliser),
-//! [`classifier`] (the sizes that pass), [`population`] (a size distribution as nodes and quantiles), [`mobility`] (motion of
+//! [`classifier`] (the sizes that pass), [`population`] (a size distribution as nodes and quantiles), [`mod@mobility`] (motion of
 //! one seed in the gas), [`loss`] (what the cloud loses on the way).
 //!
 //! Inner functions rely on what [`crate::line::Line`] proved: finite numbers, diameters and viscosities above 0.

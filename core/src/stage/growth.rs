@@ -18,6 +18,10 @@ struct Guess<const P: usize, const C: usize> {
     supply: [[Supply; C]; P],
 }
 
+/// Most that wires take of a species for each unit of its mole fraction, mol/(s m): all that is there. Where a trace is so spent that a
+/// division by it has no number, this has.
+const ALL: f64 = 1e200;
+
 /// Rates on the paths for one set of mole fractions, and how what they add to is carried.
 struct Growing<const P: usize, const C: usize> {
     ride: [Ride; P],
@@ -287,14 +291,14 @@ fn share_out<const R: usize, const P: usize, const C: usize>(
     }
     for ((species, field), taken) in passage.line.species.iter().zip(&now.share).zip(taken) {
         if species.part == Part::GroupV && present > 0.0 {
-            take(taken, spot, uptake.group_v / present);
+            take(taken, spot, (uptake.group_v / present).min(ALL));
         }
         if let Some(kinetics) = &species.doping {
             let share = read(field, spot);
             let partial = passage.line.pressure * share;
             let (wanted, _) = passage.law.doping(kinetics, spot.temperature, partial, uptake.shared.group_iii);
             if share > 0.0 {
-                take(taken, spot, wanted * uptake.volume / (AVOGADRO * share));
+                take(taken, spot, (wanted * uptake.volume / (AVOGADRO * share)).min(ALL));
             }
         }
     }

@@ -19,7 +19,7 @@
 //! the stage's inlet (`coat`), and where the wire begins it is remembered (`bare`): a step in time would lose up to a station there.
 //! Likewise A = π d L + ∫2πL v_rad dt, whose first term needs no integration.
 //!
-//! Range: what [`Line`](crate::line::Line) proves. Where gas would turn back the stage ends with a [`Turn`].
+//! Range: what [`Line`] proves. Where gas would turn back the stage ends with a [`Turn`].
 
 use crate::drift::{Across, Spot};
 use crate::flow::{self, Gas, Place, Rings, Velocity, share_of_depth};

@@ -164,6 +164,15 @@ impl Browser {
         self.run(self.client().issue_cmd(command))
     }
 
+    /// Presses a key with Control held.
+    pub fn control(&self, letter: &str) {
+        let code = letter.chars().next().map_or(0, |letter| letter.to_ascii_uppercase() as u32);
+        for kind in ["rawKeyDown", "keyUp"] {
+            let event = json!({ "type": kind, "key": letter, "windowsVirtualKeyCode": code, "modifiers": 2 });
+            self.devtools("Input.dispatchKeyEvent", &event);
+        }
+    }
+
     /// Runs a function's body in the page; `arguments` are its arguments.
     pub fn run_script(&self, body: &str, arguments: Vec<Value>) -> Value {
         self.run(self.client().execute(body, arguments))
@@ -255,6 +264,25 @@ impl Browser {
             let event = json!({ "type": kind, "x": x, "y": y, "button": "left", "clickCount": 1 });
             self.devtools("Input.dispatchMouseEvent", &event);
         }
+    }
+
+    /// A selector of the button in sight whose label, or else text, begins so.
+    ///
+    /// # Panics
+    /// If there is none.
+    #[must_use]
+    pub fn called(&self, name: &str) -> String {
+        let script = "const seen = (node) => node.checkVisibility({ visibilityProperty: true }) && node.getClientRects().length > 0;
+             const label = (node) => (node.getAttribute('aria-label') ?? node.textContent).trim();
+             const buttons = [...document.querySelectorAll('button, a[href], [role=button], summary')].filter(seen);
+             const exact = buttons.find((node) => label(node) === arguments[0]);
+             const button = exact ?? buttons.find((node) => label(node).startsWith(arguments[0]));
+             if (!button) return buttons.map(label);
+             globalThis.calledCount = (globalThis.calledCount ?? 0) + 1;
+             button.dataset.called = calledCount;
+             return `[data-called='${calledCount}']`;";
+        let answer = self.run_script(script, vec![json!(name)]);
+        answer.as_str().unwrap_or_else(|| panic!("no button is called {name}, of {answer}")).to_owned()
     }
 
     /// The middle of an element, scrolled into sight.

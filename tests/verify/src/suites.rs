@@ -130,7 +130,17 @@ pub const SUITES: &[Suite] = &[
         what: "second order across and along the tube; with a clock it settles; where gas turns back",
         needs: &[],
         shows: false,
-        steps: &[Step::Tests(&["--workspace", "--test", "order", "--test", "clock", "--test", "refusal_of_gas", "--test", "properties_table"])],
+        steps: &[Step::Tests(&[
+            "--workspace",
+            "--test",
+            "order",
+            "--test",
+            "clock",
+            "--test",
+            "refusal_of_gas",
+            "--test",
+            "properties_table",
+        ])],
     },
     Suite {
         name: "job-file",

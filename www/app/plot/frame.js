@@ -20,8 +20,41 @@ export function plotFrame(plot, ...marks) {
   };
 }
 
+/**
+ * Widths of the pictures of a view, px, measured together before the first is drawn: to measure one after drawing another
+ * would lay the page out again each time.
+ * @type {Map<import('../view.js').Picture, number>}
+ */
+const measuredWidths = new Map();
+
 /** Size of the smallest text, px: 14 at normal size. */
-export const tickSize = () => Number.parseFloat(getComputedStyle(document.documentElement).getPropertyValue('--tick')) * remPx() || 14;
+let measuredTick = 14;
+
+/** @param {import('../view.js').Picture[]} pictures those that are drawn next */
+export function measurePictures(pictures) {
+  measuredTick = Number.parseFloat(getComputedStyle(document.documentElement).getPropertyValue('--tick')) * remPx() || 14;
+  for (const picture of pictures) measuredWidths.set(picture, picture.width());
+}
+
+/** Width inside a picture, px. @param {import('../view.js').Picture} picture */
+export const widthOf = (picture) => measuredWidths.get(picture) ?? picture.width();
+
+/** Size of the smallest text, px. */
+export const tickSize = () => measuredTick;
+
+/**
+ * Draws a view again when its own width changes, as a scroll bar comes or goes.
+ * @param {HTMLElement} root of the view
+ * @param {import('../view.js').Context} ctx
+ */
+export function redrawByWidth(root, ctx) {
+  let before = 0;
+  new ResizeObserver(() => {
+    if (root.clientWidth === before) return;
+    before = root.clientWidth;
+    ctx.redraw();
+  }).observe(root);
+}
 
 /** Width of a view, in rem, below which its parts stand below each other. */
 const NARROW_VIEW = 52;
@@ -32,4 +65,15 @@ const NARROW_VIEW = 52;
  */
 export function markNarrow(root) {
   setAttribute(root, 'data-narrow', root.clientWidth < NARROW_VIEW * remPx() ? 'yes' : null);
+}
+
+/**
+ * The table of a picture, made only while tables are read: most of the time nobody sees its rows, and there may be a
+ * hundred.
+ * @param {import('../view.js').Picture} picture
+ * @param {string[]} columns
+ * @param {() => (string | number | Node)[][]} rows
+ */
+export function tableWhenRead(picture, columns, rows) {
+  if (document.body.dataset.tables === 'on') picture.table(columns, rows());
 }

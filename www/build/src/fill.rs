@@ -1,7 +1,7 @@
 //! Fills the marks of the page, each of which stands once.
 
 use crate::bridge::Bridge;
-use crate::{Outcome, modules, write};
+use crate::{Outcome, lean, modules, write};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use sha2::{Digest, Sha256};
@@ -43,10 +43,10 @@ impl Parts {
         };
         Ok(Self {
             page: text("index.html")?,
-            style: styles(www)?,
+            style: lean::style(&styles(www)?),
             app: modules::joined(&www.join("app"), "main.js")?,
-            worker: text("worker.js")?,
-            glue: bridge.glue.clone(),
+            worker: lean::script(&text("worker.js")?),
+            glue: lean::script(&bridge.glue),
             wasm: STANDARD.encode(&bridge.wasm),
             example: fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(EXAMPLE))?
                 .replace('<', "\\u003c"),

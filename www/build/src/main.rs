@@ -12,6 +12,7 @@
 //! | [`compiler`] | finds a compiler for WebAssembly on this machine |
 //! | [`bridge`] | builds the bridge and its glue, unless nothing changed |
 //! | [`modules`] | joins the page's modules into one script |
+//! | [`lean`] | leaves out comments and indentation |
 //! | [`fill`] | fills the marks of `www/index.html` |
 //!
 //! The marks stand in `www/build/README-marks`.
@@ -19,6 +20,7 @@
 mod bridge;
 mod compiler;
 mod fill;
+mod lean;
 mod modules;
 
 use std::error::Error;

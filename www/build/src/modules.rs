@@ -4,7 +4,7 @@
 //! './x.js';` and `export` before `function`, `async function`, `class`, `const` or `let`. Names at the top level are unique
 //! over all modules, since they come to stand in one function. What breaks a rule is refused with its file and line.
 
-use crate::Outcome;
+use crate::{Outcome, lean};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Component, Path, PathBuf};
@@ -38,7 +38,7 @@ pub fn joined(folder: &Path, entry: &str) -> Outcome<String> {
     let mut script = String::from("'use strict';\n(() => {\n");
     for path in &joiner.order {
         if let Some(module) = joiner.done.get(path) {
-            script += &format!("// {}\n{}\n", path.display(), module.text.trim_matches('\n'));
+            script += &format!("// {}\n{}", path.display(), lean::script(&module.text));
         }
     }
     script += "})();\n";

@@ -1,0 +1,95 @@
+//! One file that needs nothing else: no request leaves it, nothing breaks its policy, and it stays small.
+
+use loftwire_page_tests::browser::Browser;
+use loftwire_page_tests::built::{address, address_of, page};
+use loftwire_page_tests::watch::Watch;
+use serde_json::{Value, json};
+use std::fs;
+
+/// Most bytes of the file.
+const MOST: u64 = 1_200_000;
+/// The policy, but for the digest of the script.
+const POLICY: [&str; 7] = [
+    "default-src 'none'",
+    "style-src 'unsafe-inline'",
+    "img-src data: blob:",
+    "base-uri 'none'",
+    "form-action 'none'",
+    "script-src 'sha256-",
+    "worker-src blob:",
+];
+const READY: &str = "document.body.dataset.at";
+
+fn watched(watch: &Watch) -> Browser {
+    let switches = watch.switches();
+    let browser = Browser::new(&switches.each_ref().map(String::as_str));
+    browser.note_errors();
+    browser.size((1280, 800));
+    browser
+}
+
+#[test]
+fn no_request_leaves_the_page_in_any_view() {
+    let watch = Watch::new();
+    let browser = watched(&watch);
+    browser.open(&address());
+    browser.until(READY);
+    for scheme in ["light", "dark"] {
+        browser.medium(&[("prefers-color-scheme", scheme)]);
+        for size in [(390, 844), (1280, 800), (1600, 1000)] {
+            browser.size(size);
+            for view in ["1", "2", "3", "4"] {
+                browser.key(view);
+                browser.run_async(
+                    "await new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve)));",
+                    &Value::Null,
+                );
+            }
+        }
+    }
+    // A change, the levers, and what Share makes.
+    browser.click(&browser.called("Share"));
+    browser.until("document.querySelector('.panel-share .qr')");
+    assert_eq!(watch.seen(), Vec::<String>::new());
+    assert_eq!(browser.errors(), json!([]));
+}
+
+/// The watch would see a request, and the policy stops what would make one.
+#[test]
+fn the_policy_stops_what_the_watch_would_see() {
+    let watch = Watch::new();
+    let browser = watched(&watch);
+    let ask = "try { await fetch('http://example.test/asked', { mode: 'no-cors' }); return 'answered'; } catch { return 'refused'; }";
+    browser.open(&address());
+    browser.until(READY);
+    let load = "const image = new Image();
+         const outcome = new Promise((resolve) => { image.onload = () => resolve('loaded'); image.onerror = () => resolve('refused'); });
+         image.src = 'http://example.test/image';
+         return outcome;";
+    assert_eq!(browser.run_async(ask, &Value::Null), json!("refused"));
+    assert_eq!(browser.run_async(load, &Value::Null), json!("refused"));
+    assert_eq!(watch.seen(), Vec::<String>::new(), "the page's policy");
+    let broken = browser.errors();
+    assert!(broken.as_array().is_some_and(|list| list.iter().any(|one| one.as_str().is_some_and(|text| text.starts_with("policy")))), "{broken}");
+    let bare = page().with_file_name("bare.html");
+    fs::write(&bare, "<!doctype html><title>bare</title>").expect("it can be written");
+    browser.open(&address_of(&bare));
+    let _ = browser.run_async(ask, &Value::Null);
+    assert!(watch.seen().iter().any(|line| line.contains("example.test/asked")), "{:?}", watch.seen());
+    fs::remove_file(bare).expect("it can be removed");
+}
+
+#[test]
+fn the_policy_is_the_strict_one_and_the_file_is_small() {
+    let text = fs::read_to_string(page()).expect("the page can be read");
+    let policy = text.split_once("http-equiv=\"Content-Security-Policy\" content=\"").and_then(|(_, rest)| rest.split_once('"'));
+    let (policy, _) = policy.expect("there is a policy");
+    for part in POLICY {
+        assert!(policy.contains(part), "{part} in {policy}");
+    }
+    assert!(!policy.contains("connect-src") && !policy.contains("http") && !policy.contains("script-src 'unsafe-inline'"));
+    assert!(!text.contains("<link rel=\"manifest\""), "only the served form has a manifest");
+    let size = fs::metadata(page()).expect("it is there").len();
+    println!("{size} bytes");
+    assert!(size <= MOST, "{size} bytes");
+}

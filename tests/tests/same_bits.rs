@@ -1,0 +1,85 @@
+//! The same bits on every machine: what each job is predicted to, as two numbers, held against those in `checks/bits.txt`.
+//!
+//! A line of the file: name of the job, hash of all figures of its report by their bits, hash of the report as it is written. Where only the
+//! second differs, words have changed and no figure. `LOFTWIRE_REWRITE=1` writes the file anew; what changed is then in its diff.
+
+use loftwire_core::predict::Predictor;
+use loftwire_tests::prediction::{line, with_room};
+use loftwire_tests::solved::JOBS;
+use loftwire_tests::sound::Sound;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+fn here(path: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join(path)
+}
+
+/// Hash of Fowler, Noll and Vo, 64 bits, variant 1a.
+fn hash(bytes: impl Iterator<Item = u8>) -> u64 {
+    bytes.fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3))
+}
+
+/// Bits of a number; all NaN are one, and so are both zeros.
+fn bits(value: f64) -> u64 {
+    match value {
+        _ if value.is_nan() => f64::NAN.to_bits(),
+        0.0 => 0,
+        _ => value.to_bits(),
+    }
+}
+
+/// All jobs whose bits are kept: those of the demo, then those that were solved another way.
+fn jobs() -> Vec<(String, String)> {
+    let folder = fs::read_dir(here("../demo/jobs")).unwrap();
+    let mut paths: Vec<PathBuf> = folder.map(|entry| entry.unwrap().path()).collect();
+    paths.retain(|path| path.extension().is_some_and(|end| end == "json"));
+    paths.sort();
+    let name = |path: &Path| format!("demo/{}", path.file_stem().unwrap().to_string_lossy());
+    let demo = paths.iter().map(|path| (name(path), fs::read_to_string(path).unwrap()));
+    demo.chain(JOBS.map(|(name, job, _)| (format!("checks/{name}"), job.to_owned()))).collect()
+}
+
+fn computed() -> String {
+    with_room(|| {
+        let mut predictor = Box::new(Predictor::new());
+        let mut lines = String::new();
+        for (name, job) in jobs() {
+            let line = line(&job).unwrap_or_else(|why| panic!("{name}: {why}"));
+            let sound = Sound::of(predictor.predict(&line));
+            let figures = hash(sound.numbers().flat_map(|(_, value)| bits(value).to_le_bytes()));
+            let report = hash(sound.text().bytes());
+            lines.push_str(&format!("{name} {figures:016x} {report:016x}\n"));
+        }
+        lines
+    })
+}
+
+/// Source: the file, written on x86_64.
+#[test]
+fn reports_have_the_same_bits() {
+    let file = here("checks/bits.txt");
+    let found = computed();
+    if std::env::var("LOFTWIRE_REWRITE").is_ok_and(|value| value == "1") {
+        fs::write(&file, &found).unwrap();
+    }
+    let kept = fs::read_to_string(&file).unwrap_or_default();
+    let mut faults = Vec::new();
+    for (found, kept) in found.lines().zip(kept.lines()).filter(|(found, kept)| found != kept) {
+        let words = found.rsplit_once(' ').map(|(start, _)| start) == kept.rsplit_once(' ').map(|(start, _)| start);
+        let what = if words { "words differ, no figure does" } else { "figures differ" };
+        faults.push(format!("{what}: {found}, kept {kept}"));
+    }
+    if found.lines().count() != kept.lines().count() {
+        faults.push(format!("{} jobs, {} are kept", found.lines().count(), kept.lines().count()));
+    }
+    let rewrite = "LOFTWIRE_REWRITE=1 cargo test -p loftwire-tests --test same_bits writes the file anew";
+    assert!(faults.is_empty(), "{}\nIf that is meant: {rewrite}", faults.join("\n"));
+}
+
+/// Source: test vectors of the hash: an empty text, "a", "foobar" (Fowler, Noll and Vo, from memory).
+#[test]
+fn the_hash_is_that_of_fowler_noll_and_vo() {
+    for (text, want) in [("", 0xcbf2_9ce4_8422_2325), ("a", 0xaf63_dc4c_8601_ec8c), ("foobar", 0x8594_4171_f739_67e8)] {
+        assert_eq!(hash(text.bytes()), want, "{text}");
+    }
+}
