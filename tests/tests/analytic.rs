@@ -207,10 +207,10 @@ fn nusselt_number_follows_graetz() {
         let theta = |temperature: f64| (temperature - WARM) / -0.1;
         let ends = [
             follow::<24, 8, 3>(&line, &properties, 300, |here| {
-                coarse.push(theta(here.passage.bulk(&here.now.temperature)))
+                coarse.push(theta(here.passage.bulk(&here.now.temperature)));
             }),
             follow::<48, 16, 3>(&line, &properties, 600, |here| {
-                fine.push(theta(here.passage.bulk(&here.now.temperature)))
+                fine.push(theta(here.passage.bulk(&here.now.temperature)));
             }),
         ];
         assert!(ends.iter().all(Result::is_ok));
@@ -224,7 +224,7 @@ fn nusselt_number_follows_graetz() {
 }
 
 /// Source: heat in plug flow, wall given: θ_m = Σ (4/j_n²) exp(−4 j_n² x*), j_n the zeros of J_0 (Abramowitz & Stegun 1964, table 9.5);
-/// Nu = j_1² = 5.783. No stage flows like a plug; the kernel does, with equal shares of the flow in equal areas.
+/// Nu = j_1² = 5.783. No stage flows like a plug; the kernel does, where each ring carries as much as its area.
 #[test]
 fn kernel_knows_plug_flow() {
     const ZEROS: [f64; 5] = [2.404_825_557_7, 5.520_078_110_3, 8.653_727_912_9, 11.791_534_439_0, 14.930_917_708_5];
@@ -244,12 +244,9 @@ fn plug<const R: usize>(x_star: f64, stations: usize) -> f64 {
     let share: [f64; R] =
         std::array::from_fn(|i| edge[i] * edge[i] - if i == 0 { 0.0 } else { edge[i - 1] * edge[i - 1] });
     let carried = share.map(|share| PI * share);
-    let mut faces = Faces::CLOSED;
-    for i in 0..R {
-        let gap = if i + 1 < R { 1.0 } else { 0.5 } / R as f64;
-        faces.outward[i] = 2.0 * PI * edge[i] / gap;
-        faces.inward[i] = faces.outward[i];
-    }
+    let gap = |i: usize| if i + 1 < R { 1.0 } else { 0.5 } / R as f64;
+    let kappa: [f64; R] = std::array::from_fn(|i| 2.0 * PI * edge[i] / gap(i));
+    let faces = Faces { outward: kappa, inward: kappa };
     let step = 4.0 * x_star / stations as f64;
     let (mut one, mut two, mut now) = ([1.0; R], [1.0; R], [0.0; R]);
     for station in 0..stations {

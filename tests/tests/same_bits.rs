@@ -28,15 +28,22 @@ fn bits(value: f64) -> u64 {
     }
 }
 
+fn read(path: &Path) -> String {
+    fs::read_to_string(path).unwrap_or_else(|why| panic!("{}: {why}", path.display()))
+}
+
 /// All jobs whose bits are kept: those of the demo, then those that were solved another way.
 fn jobs() -> Vec<(String, String)> {
-    let folder = fs::read_dir(here("../demo/jobs")).unwrap();
-    let mut paths: Vec<PathBuf> = folder.map(|entry| entry.unwrap().path()).collect();
+    let folder = here("../demo/jobs");
+    let entries = fs::read_dir(&folder).unwrap_or_else(|why| panic!("{}: {why}", folder.display()));
+    let mut paths: Vec<PathBuf> = entries.flatten().map(|entry| entry.path()).collect();
     paths.retain(|path| path.extension().is_some_and(|end| end == "json"));
     paths.sort();
-    let name = |path: &Path| format!("demo/{}", path.file_stem().unwrap().to_string_lossy());
-    let demo = paths.iter().map(|path| (name(path), fs::read_to_string(path).unwrap()));
-    demo.chain(JOBS.map(|(name, job, _)| (format!("checks/{name}"), job.to_owned()))).collect()
+    let named = |path: &PathBuf| {
+        let name = path.file_stem().map(|stem| format!("demo/{}", stem.to_string_lossy()));
+        (name.unwrap_or_default(), read(path))
+    };
+    paths.iter().map(named).chain(JOBS.map(|(name, job, _)| (format!("checks/{name}"), job.to_owned()))).collect()
 }
 
 fn computed() -> String {
@@ -60,7 +67,7 @@ fn reports_have_the_same_bits() {
     let file = here("checks/bits.txt");
     let found = computed();
     if std::env::var("LOFTWIRE_REWRITE").is_ok_and(|value| value == "1") {
-        fs::write(&file, &found).unwrap();
+        fs::write(&file, &found).unwrap_or_else(|why| panic!("{}: {why}", file.display()));
     }
     let kept = fs::read_to_string(&file).unwrap_or_default();
     let mut faults = Vec::new();

@@ -26,6 +26,9 @@ mod work;
 
 use answer::{Answer, plain};
 use loftwire_core::check::check;
+use loftwire_core::report::Report;
+use loftwire_core::verdict;
+use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
 /// Makes a panic an exception with its words.
@@ -67,11 +70,24 @@ pub fn check_job(job: &JsValue) -> JsValue {
     Answer::from(answer).into()
 }
 
-/// The report of a job.
+/// A report with what is said of it in one sentence.
+#[derive(Serialize)]
+struct Predicted<'a> {
+    ok: &'a Report,
+    sentence: verdict::Text,
+}
+
+impl<'a> Predicted<'a> {
+    fn of(ok: &'a Report) -> Self {
+        Self { ok, sentence: verdict::words::sentence(ok) }
+    }
+}
+
+/// The report of a job, and the sentence that stands for it.
 #[wasm_bindgen]
 #[must_use]
 pub fn predict(job: &JsValue) -> JsValue {
-    match job::text_of(job).and_then(|text| work::with_report(&text, |_, report| Answer::Ok { ok: report }.into())) {
+    match job::text_of(job).and_then(|text| work::with_report(&text, |_, report| plain(&Predicted::of(report)))) {
         Ok(answer) => answer,
         Err(faults) => Answer::<()>::from(Err(faults)).into(),
     }

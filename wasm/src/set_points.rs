@@ -26,6 +26,9 @@ struct Row {
     step: f64,
     /// Whether it can be set to its value.
     settable: bool,
+    /// Why it does not take more, or less; the limit is to follow.
+    above: &'static str,
+    below: &'static str,
     /// What a job may say at all, in words.
     accepted: String,
 }
@@ -43,6 +46,8 @@ pub fn all(job: &Job) -> SetPoints {
             max: range.max,
             step: range.step,
             settable: range.holds(value),
+            above: point.kind().objection(true),
+            below: point.kind().objection(false),
             accepted: bound(point).to_string(),
         })
     };

@@ -14,6 +14,7 @@
  *
  * @typedef {object} Answer
  * @property {any} [ok]
+ * @property {string} [sentence] of a prediction
  * @property {import('./store.js').Fault[]} [faults]
  * @property {number} [more]
  * @property {string} [trap]

@@ -46,8 +46,7 @@ export async function setField(ctx, path, value, how = {}) {
 function pointWords(ctx, path, value, point) {
   const { settings } = ctx.store.state;
   const limit = value > point.max ? point.max : point.min;
-  const what = point.kind === 'flow' && value > point.max ? 'this controller’s full scale' : value > point.max ? 'the most that can be set here' : 'the least that can be set here';
-  return `is ${value > point.max ? 'above' : 'below'} ${what}, ${shownText(path, limit, settings)}.`;
+  return `${value > point.max ? point.above : point.below}, ${shownText(path, limit, settings)}.`;
 }
 
 /**

@@ -8,7 +8,6 @@
  * @typedef {import('./store.js').State} State
  */
 import { Bridge } from './bridge.js';
-import { EXAMPLE_JOB } from './example.js';
 import { FIRST_PLACE, FIRST_SETTINGS, createStore } from './store.js';
 import { keepState, keptState, readKept } from './keep.js';
 import { fragmentText } from './link.js';
@@ -82,7 +81,7 @@ async function firstState(bridge) {
   const noticeFaults = [...(fromLink?.faults ?? []), ...(fromFile?.faults ?? [])];
   /** @type {Partial<State> & {job: Job}} */
   let state;
-  if (session === null) state = { job: wanted ?? EXAMPLE_JOB, example: wanted === null };
+  if (session === null) state = { job: wanted ?? exampleJob(), example: wanted === null };
   else if (wanted === null || JSON.stringify(wanted) === JSON.stringify(session.state.job)) state = session.state;
   else {
     const { job, pin, undo, ...rest } = session.state;
@@ -90,6 +89,14 @@ async function firstState(bridge) {
     state = { ...rest, job: wanted, pin: { job: wanted, at: Date.now() }, undo: [...(undo ?? []), { job, pin: pin ?? null, label }], redo: [], drafts: {}, place: FIRST_PLACE, example: false };
   }
   return { state: sensible({ ...state, notice, noticeFaults }), opened: inFile };
+}
+
+/**
+ * The recipe of a page that was never opened before: the builder put it into the file.
+ * @returns {Job}
+ */
+function exampleJob() {
+  return JSON.parse(document.getElementById('example')?.textContent ?? '');
 }
 
 /**

@@ -23,6 +23,8 @@
  * @property {number} min
  * @property {number} max
  * @property {number} step
+ * @property {string} above why it does not take more; the limit is to follow
+ * @property {string} below why it does not take less
  * @property {string} [accepted]
  *
  * @typedef {object} Levers sensitivities, the linear budget and the chance; from the core
@@ -83,6 +85,7 @@
  *
  * @typedef {object} Result
  * @property {Report | null} report the last prediction that was made
+ * @property {string} sentence what the core says of it in one sentence, with an order or without
  * @property {Job | null} job the recipe it was made for
  * @property {number} at ms since 1970 when it was made
  * @property {boolean} fresh whether it is for the recipe as set now; if not, numbers are drawn greyed once `stale`
@@ -276,6 +279,7 @@ export function createStore(first) {
   /** @type {Result} */
   const result = {
     report: null,
+    sentence: '',
     job: null,
     at: 0,
     fresh: false,

@@ -8,7 +8,7 @@
  * @typedef {import('./view.js').Context} Context
  */
 import { el, fill, setAttribute, setText, show } from './dom.js';
-import { chanceText, clockText, lengthText, shareText } from './numbers.js';
+import { chanceText, clockText } from './numbers.js';
 import { capital, fullName } from './names.js';
 import { shownValue } from './units.js';
 import { sv } from './svg.js';
@@ -69,16 +69,7 @@ function wholeSentence(state, result) {
   }
   if (!result.report) return result.broken ? 'No prediction in this browser.' : 'Reading the recipe.';
   if (result.leversFresh && result.levers?.text) return result.levers.text;
-  return result.report.verdict?.text ?? noOrderSentence(result.report);
-}
-
-/**
- * What a recipe makes that has no order: the words of the core's own sentence for it, which the report does not carry.
- * @param {import('./store.js').Report} report
- */
-function noOrderSentence(report) {
-  const { mean, cv } = report.wires.length_nm;
-  return mean > 0 ? `No order yet. This recipe makes wires of ${lengthText(mean)}, spread ${shareText(cv ?? 0)}.` : 'No order yet. Nothing grows.';
+  return result.sentence;
 }
 
 /**

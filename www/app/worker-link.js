@@ -51,6 +51,7 @@ export function linkModel(store, bridge) {
     const newest = job === state.job;
     store.answer({
       report,
+      sentence: answer.sentence ?? '',
       job,
       at: Date.now(),
       fresh: newest,

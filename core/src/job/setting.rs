@@ -202,6 +202,16 @@ impl Kind {
     /// All kinds.
     pub const ALL: [Self; 5] = [Self::Flow, Self::Bath, Self::Wall, Self::Pressure, Self::Voltage];
 
+    /// Why its instrument does not take a value: it is above (or below) what this says; the limit itself is to follow.
+    #[must_use]
+    pub const fn objection(self, above: bool) -> &'static str {
+        match (above, self) {
+            (true, Self::Flow) => "is above this controller's full scale",
+            (true, _) => "is above the most that can be set here",
+            (false, _) => "is below the least that can be set here",
+        }
+    }
+
     /// Unit of its set-points.
     #[must_use]
     pub const fn unit(self) -> &'static str {
