@@ -20,7 +20,7 @@
 
   /** Calls that go step by step: each makes a stepper of the bridge, which is freed at the end. */
   const long = {
-    levers: (job) => wasm_bindgen.levers_run(job),
+    levers: (job, pinned) => wasm_bindgen.levers_run(job, pinned),
   };
 
   const heard = new MessageChannel();

@@ -149,6 +149,43 @@ fn no_mole_fraction_falls_below_nothing() {
     println!("furthest below nothing: {worst:.1e} of the largest in the line");
 }
 
+/// A bug once: wires of seeds too small to grow were in no bin of the histogram, so that its shares did not sum to 1.
+#[test]
+fn wires_that_do_not_grow_are_counted() {
+    let job = serde_json::json!({
+        "format": "wire-growth-job/1",
+        "carrier": { "H2": 1.0 },
+        "pressure_mbar": 1000,
+        "material": "GaP",
+        "seeds": { "mobility_diameter_nm": 20, "spread_gsd": 1.245, "concentration_per_cm3": 1e4, "charges": 0 },
+        "aerosol_sccm": 300,
+        "stages": [{
+            "tube_diameter_mm": 25.25,
+            "inlet_c": 150,
+            "flange_c": 110,
+            "zones": [{ "length_mm": 131.8, "wall_c": 454.3 }],
+            "carrier_sccm": 300,
+            "feeds": [
+                { "precursor": "TMGa", "bubbler": { "bath_c": -10, "bath_mbar": 900, "carrier_sccm": 2 } },
+                { "precursor": "PH3", "flow_sccm": 3, "share": 0.1 },
+            ],
+        }],
+    });
+    let (faults, shares) = with_room(|| {
+        let line = line(&job.to_string()).unwrap();
+        let mut predictor = Box::new(Predictor::new());
+        let sound = Sound::of(predictor.predict(&line));
+        let shares: Vec<f64> = sound
+            .numbers()
+            .filter(|(path, _)| path.starts_with("wires.histogram.share["))
+            .map(|(_, share)| share)
+            .collect();
+        (sound.faults(), shares)
+    });
+    assert_eq!(faults, Vec::<String>::new());
+    assert!((shares.iter().sum::<f64>() - 1.0).abs() < 1e-12, "{shares:?}");
+}
+
 /// What is sound is found so, and what is not is not: the checks of this suite can fail.
 #[test]
 fn a_report_that_is_not_sound_is_found_out() {

@@ -175,3 +175,28 @@ fn a_pinned_recipe_names_what_changed() {
         assert!(nothing.is_empty());
     });
 }
+
+/// Outside the order, what was changed since the pin is the first reason, and the limit's gives way to it.
+#[test]
+fn a_pinned_recipe_explains_a_verdict_outside() {
+    with_room(|| {
+        let pinned = demo();
+        let mut job = demo();
+        assert!(SetPoint::Wall(1, 1).set(&mut job, 405.0));
+        let line = check(&job).unwrap();
+        let mut predictor = Box::new(Predictor::new());
+        let mut levers = Box::new(Levers::new());
+        levers.start(&job, &line, predictor.predict(&line));
+        levers.pin(&pinned);
+        for _ in 0..2000 {
+            if levers.known() {
+                break;
+            }
+            levers.step(&mut predictor);
+        }
+        let text = levers.text.as_str();
+        assert!(text.starts_with("Absorber ") && text.contains(" nm too short. Since the pin: a cooler zone 2 in absorber."), "{text}");
+        assert!(!text.contains("Too little time"), "{text}");
+        assert!(text.ends_with(" in 100 that the lot meets the order."), "{text}");
+    });
+}

@@ -218,6 +218,25 @@ fn no_end_of_a_range_breaks_the_report() {
     assert!(faults.is_empty(), "{} faults\n{}", faults.len(), faults.join("\n"));
 }
 
+/// A bug once: where wires went on growing without group V, and so took the last of it, the division by what was left was infinite.
+#[test]
+fn a_trace_that_is_spent_divides_nothing() {
+    let faults = with_room(|| {
+        let mut predictor = Box::new(Predictor::new());
+        let (mut faults, mut counts) = (Vec::new(), Counts::default());
+        let mut job = base();
+        set(&mut job, "/stages/*/velocity", &json!("parabolic"));
+        set(&mut job, "/stages/*/zones/*/length_mm", &json!(2000));
+        set(&mut job, "/stages/*/feeds/1/share", &json!(1e-12));
+        set(&mut job, "/seeds/mobility_diameter_nm", &json!(500));
+        set(&mut job, "/kinetics/axial", &json!({ "v_iii_half": 0, "group_iii_order": 3 }));
+        faults.extend(predict(&mut predictor, &job, "group V spent", &mut counts));
+        assert_eq!(counts.predicted, 1);
+        faults
+    });
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
 /// Seeds in nearly all of the gas, along walls that draw them out or push them in: some paths end at the wall.
 #[test]
 fn seeds_up_to_the_wall_break_nothing() {

@@ -27,16 +27,20 @@ impl LeversRun {
     }
 }
 
-/// Starts on a job.
+/// Starts on a job, compared with a pinned one if there is one.
 ///
 /// Returns a [`LeversRun`], or `{faults, more}`.
 #[wasm_bindgen]
 #[must_use]
-pub fn levers_run(job: &JsValue) -> JsValue {
+pub fn levers_run(job: &JsValue, pinned: &JsValue) -> JsValue {
     let started = crate::job::text_of(job).and_then(|text| {
         let job = loftwire_read::job(&text)?;
         let mut levers = Box::new(Levers::new());
         work::with_report(&text, |line, report| levers.start(&job, line, report))?;
+        // A pinned recipe that can no longer be read is none.
+        if let Ok(pinned) = crate::job::of(pinned) {
+            levers.pin(&pinned);
+        }
         Ok(levers)
     });
     match started {

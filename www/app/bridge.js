@@ -190,12 +190,13 @@ export class Bridge {
   /**
    * Sensitivities, budget and chance of a job. A run that is under way is stopped.
    * @param {any} job
+   * @param {any} pinned the job it is compared with, or null
    * @param {(progress: Progress) => void} progress
    * @returns {Promise<Answer>}
    */
-  levers(job, progress) {
+  levers(job, pinned, progress) {
     this.stop();
-    const { id, answer } = this.started(this.long).call('levers', [job], progress);
+    const { id, answer } = this.started(this.long).call('levers', [job, pinned], progress);
     this.longCall = id;
     return answer;
   }

@@ -6,7 +6,7 @@
  * characters a QR code packs most densely; from a served page it is a link that ends in decimal digits, which it packs as
  * densely and no address can spoil. The example with its kinetics and limits takes version 18 or 19 either way.
  */
-import { deflated, inflated } from './link.js';
+import { deflated, fragmentText, inflated } from './link.js';
 
 /** Characters of Base45, in the order of their values (RFC 9285, table 1). */
 const BASE45 = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:';
@@ -132,6 +132,15 @@ function bytesOfDigits(digits) {
 export async function codeFragmentText(fragment) {
   const found = /^#code=(\d{1,9999})$/.exec(fragment);
   return found ? longCode(await inflated(bytesOfDigits(found[1]))) : null;
+}
+
+/**
+ * The job file in the fragment of an address, as a link or a code writes it.
+ * @param {string} fragment as `location.hash`
+ * @returns {Promise<string | null>} null where it holds none; rejects where it is damaged
+ */
+export async function addressText(fragment) {
+  return (await fragmentText(fragment)) ?? codeFragmentText(fragment);
 }
 
 /**

@@ -4,8 +4,7 @@
  *
  * @typedef {import('./view.js').Context} Context
  */
-import { codeFragmentText, codePart, jobFromCodes } from './code.js';
-import { fragmentText } from './link.js';
+import { addressText, codePart, jobFromCodes } from './code.js';
 
 /** Most characters of a file: a job has a few thousand. */
 const MOST_TEXT = 4_000_000;
@@ -52,7 +51,7 @@ export async function takeText(ctx, text, name) {
     }
     if (kind === 'link') {
       const fragment = text.trim().slice(text.trim().search(/#(?:job|code)=/));
-      const job = (await fragmentText(fragment)) ?? (await codeFragmentText(fragment));
+      const job = await addressText(fragment);
       return job === null ? refuse(`${called} holds no recipe.`) : takeJob(ctx, job, name || 'the link');
     }
   } catch {

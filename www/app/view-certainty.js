@@ -106,6 +106,7 @@ function certaintyHead(ctx, redraw) {
       show(chooser, figures.length > 0);
       if (chosen >= 0 && select.value !== figures[chosen].path) select.value = figures[chosen].path;
       show(work, done !== null);
+      show(stop, typeof (/** @type {any} */ (ctx).stop) === 'function');
       const share = done && done.of > 0 ? Math.round((100 * done.done) / done.of) : 0;
       setAttribute(bar, 'style', `width:${share}%`);
       setAttribute(progress, 'aria-valuenow', share);

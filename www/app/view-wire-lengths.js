@@ -197,7 +197,7 @@ function lengthPanelMark() {
       const percent = linearScale(0, most * 108, base, top);
       left.draw(linearTicks(percent, size * 1.6, 5), { at: edge, from: top, to: base, unit: '%', size });
       bottom.draw(lengthTicks(panel, x, size).filter((tick) => tick.at + roomOfText(tick.text, size) / 2 < width - roomOfText('nm', size) - 4), { at: base, from: edge, to: width, unit: x.to > 9999 ? 'µm' : 'nm', size });
-      bars.draw(panel.histogram, panel.pinned, x, y, panel.doping ? dopingFill(panel.doping) : 'var(--rule)');
+      bars.draw(panel.histogram, panel.pinned, x, y, panel.doping ? dopingFill(panel.doping) : 'var(--well)');
       const { mean } = panel.spread;
       const outside = panel.low !== null && panel.high !== null && (mean < panel.low || mean > panel.high);
       jaws.draw(panel.low === null ? null : x.at(panel.low), panel.high === null ? null : x.at(panel.high), top, base, outside);

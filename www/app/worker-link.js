@@ -97,7 +97,7 @@ export function linkModel(store, bridge) {
     const { job } = state;
     if (result.job !== job || result.stale || result.leversFresh) return;
     let told = 0;
-    const answer = await bridge.levers(job, (progress) => {
+    const answer = await bridge.levers(job, state.pin?.job ?? null, (progress) => {
       const now = performance.now();
       if (now - told < TELL || job !== state.job) return;
       told = now;

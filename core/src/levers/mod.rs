@@ -32,7 +32,7 @@ use crate::line::Line;
 use crate::predict::Predictor;
 use crate::ranking::rank;
 use crate::report::Report;
-use crate::verdict::{Known, with_chance};
+use crate::verdict::{Known, Reason, Text, since, with_chance, with_reason};
 use heapless::{String, Vec};
 use serde::{Serialize, Serializer};
 
@@ -57,7 +57,7 @@ pub struct BringBack {
     /// What it is to be set to.
     pub to: f64,
     /// The verdict of the prediction with it.
-    pub text: crate::verdict::Text,
+    pub text: Text,
 }
 
 /// How far the work is.
@@ -91,6 +91,9 @@ struct Candidate {
 #[derive(Clone, Debug)]
 pub struct Levers {
     job: Option<Job>,
+    pinned: Option<Job>,
+    /// Words of the limit that the verdict names, to be replaced where changes since the pin explain it.
+    reason: Option<Reason>,
     inputs: Vec<Input, INPUTS>,
     next: usize,
     candidates: Vec<Candidate, TRIES>,
@@ -107,7 +110,7 @@ pub struct Levers {
     /// The smallest single change that brings the order back, if one was needed and found.
     pub bring_back: Option<BringBack>,
     /// The verdict, with the chance in it once the inputs are done; empty without an order.
-    pub text: crate::verdict::Text,
+    pub text: Text,
 }
 
 impl Default for Levers {
@@ -122,6 +125,8 @@ impl Levers {
     pub const fn new() -> Self {
         Self {
             job: None,
+            pinned: None,
+            reason: None,
             inputs: Vec::new(),
             next: 0,
             candidates: Vec::new(),
@@ -150,8 +155,15 @@ impl Levers {
         }
         if let Some(verdict) = &report.verdict {
             self.text = verdict.text.clone();
+            let named = |reason: &Reason| verdict.text.trim_end_matches('.').ends_with(reason.words());
+            self.reason = verdict.items.iter().filter_map(|item| item.reason).find(named);
         }
         self.job = Some(job.clone());
+    }
+
+    /// Names the recipe that the job is compared with: what was changed since is then the first reason of a verdict outside the order.
+    pub fn pin(&mut self, pinned: &Job) {
+        self.pinned = Some(pinned.clone());
     }
 
     /// How far it is.
@@ -197,19 +209,25 @@ impl Levers {
             figure.u = libm::sqrt(self.covariance[f.min(FIGURES - 1)][f.min(FIGURES - 1)].max(0.0));
         }
         self.chance = budget::chance(&self.figures, &self.covariance);
-        self.say();
+        self.say(job);
         if self.figures.iter().any(|figure| !figure.inside()) {
             self.candidates = self.worth_trying(job);
         }
     }
 
-    /// The verdict with the chance in it.
-    fn say(&mut self) {
-        let (Some(chance), Some(tightest)) = (self.chance, self.tightest.and_then(|f| self.figures.get(f))) else {
-            return;
-        };
+    /// The verdict with the chance in it, and with what was changed since the pin where that explains it.
+    fn say(&mut self, job: &Job) {
+        let Some((place, chance)) = self.tightest.zip(self.chance) else { return };
+        let Some(tightest) = self.figures.get(place) else { return };
         let known = Known { u: tightest.u, unit: tightest.unit };
         let met = self.figures.iter().all(Figure::inside);
+        let changes = match &self.pinned {
+            Some(pinned) if !met => since(self, place, pinned, job),
+            _ => Text::new(),
+        };
+        if !changes.is_empty() {
+            self.text = with_reason(&self.text, self.reason, &changes);
+        }
         self.text = with_chance(&self.text, met, known, chance);
     }
 

@@ -1,6 +1,6 @@
 //! The sentence of a verdict once the uncertainty is known.
 
-use super::Text;
+use super::{Reason, Text};
 use crate::number::{Share, two};
 use core::fmt::{self, Display, Formatter, Write};
 
@@ -65,6 +65,21 @@ pub fn with_chance(verdict: &str, met: bool, known: Known, chance: f64) -> Text 
     };
     // 480 bytes hold both parts; a cut sentence would still be read.
     let _ = written;
+    text
+}
+
+/// The verdict with another reason: that of the limit, if it names one, gives way.
+///
+/// * `verdict` — state, then perhaps the sentence of `named`. * `reason` — a whole sentence.
+#[must_use]
+pub fn with_reason(verdict: &str, named: Option<Reason>, reason: &str) -> Text {
+    let mut state = verdict.trim_end_matches('.');
+    if let Some(rest) = named.and_then(|named| state.strip_suffix(named.words())) {
+        state = rest.trim_end().trim_end_matches('.');
+    }
+    let mut text = Text::new();
+    // 480 bytes hold both; a cut sentence would still be read.
+    let _ = write!(text, "{state}. {reason}");
     text
 }
 

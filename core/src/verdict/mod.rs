@@ -24,7 +24,7 @@ pub mod reason;
 mod since;
 pub mod words;
 
-pub use chance::{Known, with_chance};
+pub use chance::{Known, with_chance, with_reason};
 pub use reason::Reason;
 pub use since::since;
 

@@ -5,7 +5,7 @@
 //! | [`browser`] | a headless browser of its own for each test, ended with it |
 //! | [`built`] | the page and the command line as this repository builds them, and the jobs |
 //! | [`core_calls`] | calls of the bridge from within the open page |
-//! | [`watch`] | a proxy that takes note of every request that leaves the browser |
+//! | [`watch`] | what pages and their workers asked of the network |
 //! | [`server`] | a server for the served form, which can be stopped |
 //!
 //! Needs `chromium` and `chromedriver`, and what `cargo page` needs. Run one test at a time: two browsers on two cores are slow.

@@ -1,51 +1,55 @@
-//! A proxy that takes note of every request that leaves the browser, and answers none.
+//! The browser's own log of its network, of which the requests that pages and their workers made are read.
+//!
+//! What the browser asks for itself, of its maker, has no initiator in it and is passed over.
 
-use std::io::{BufRead, BufReader};
-use std::net::TcpListener;
-use std::sync::{Arc, Mutex};
-use std::time::Duration;
+use crate::browser::Browser;
+use serde_json::Value;
+use std::env;
+use std::fs;
+use std::path::PathBuf;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
-/// A proxy; the browser is to be started with its [`Watch::switches`].
+/// Kind of the log's entries that tell of a request.
+const KIND: &str = "URL_REQUEST_START_JOB";
+/// Initiator of what no page asked for.
+const NOBODY: &str = "not an origin";
+
+/// A log; the browser is to be started with its [`Watch::switch`].
+#[derive(Debug)]
 pub struct Watch {
-    port: u16,
-    seen: Arc<Mutex<Vec<String>>>,
+    log: PathBuf,
 }
 
 impl Watch {
-    /// Starts to listen.
-    ///
-    /// # Panics
-    /// If no port is free.
+    /// A log that is not yet there.
     #[must_use]
     pub fn new() -> Self {
-        let listener = TcpListener::bind("127.0.0.1:0").expect("a port is free");
-        let port = listener.local_addr().expect("it has a port").port();
-        let seen = Arc::new(Mutex::new(Vec::new()));
-        let noted = Arc::clone(&seen);
-        std::thread::spawn(move || {
-            for stream in listener.incoming().flatten() {
-                let _ = stream.set_read_timeout(Some(Duration::from_secs(2)));
-                let mut line = String::new();
-                let _ = BufReader::new(stream).read_line(&mut line);
-                noted.lock().expect("no holder falls").push(line.trim().to_owned());
-            }
-        });
-        Self { port, seen }
+        static COUNT: AtomicUsize = AtomicUsize::new(0);
+        let number = COUNT.fetch_add(1, Ordering::Relaxed);
+        Self { log: env::temp_dir().join(format!("loftwire-net-{}-{number}.json", std::process::id())) }
     }
 
-    /// Switches of a browser that sends everything here, this machine's own addresses too.
+    /// The switch of a browser that writes it.
     #[must_use]
-    pub fn switches(&self) -> [String; 2] {
-        [format!("--proxy-server=http://127.0.0.1:{}", self.port), "--proxy-bypass-list=<-loopback>".to_owned()]
+    pub fn switch(&self) -> String {
+        format!("--log-net-log={}", self.log.display())
     }
 
-    /// The first line of each request so far.
+    /// Ends the browser and tells what its pages asked of the network.
     ///
     /// # Panics
-    /// Never.
+    /// If there is no log, or none that can be read.
     #[must_use]
-    pub fn seen(&self) -> Vec<String> {
-        self.seen.lock().expect("no holder falls").clone()
+    pub fn asked(self, browser: Browser) -> Vec<String> {
+        drop(browser);
+        let text = fs::read_to_string(&self.log).expect("the browser wrote its log");
+        let log: Value = serde_json::from_str(&text).expect("the log is whole");
+        let kind = &log["constants"]["logEventTypes"][KIND];
+        assert!(kind.is_number(), "the log knows requests");
+        let _ = fs::remove_file(&self.log);
+        let of_a_page = |entry: &&Value| entry["type"] == *kind && entry["params"]["initiator"] != NOBODY;
+        let entries = log["events"].as_array().into_iter().flatten();
+        entries.filter(of_a_page).filter_map(|entry| entry["params"]["url"].as_str()).map(str::to_owned).collect()
     }
 }
 

@@ -55,7 +55,7 @@ const BROWSER: Tool = Tool {
 };
 
 /// Folders whose `.rs` files are tests, each named by a row.
-const FOLDERS: &[&str] = &["tests/tests", "tests/page/tests", "demo/line/tests"];
+const FOLDERS: &[&str] = &["tests/tests", "demo/line/tests"];
 
 /// All suites.
 pub const SUITES: &[Suite] = &[
@@ -126,8 +126,15 @@ pub const SUITES: &[Suite] = &[
         steps: &[Step::Tests(&["--workspace", "--test", "balance"])],
     },
     Suite {
+        name: "robustness",
+        what: "jobs at the ends of what is accepted end, without NaN and infinity",
+        needs: &[],
+        shows: false,
+        steps: &[Step::Tests(&["--workspace", "--test", "robustness"])],
+    },
+    Suite {
         name: "kernel",
-        what: "second order across and along the tube; with a clock it settles; where gas turns back",
+        what: "second order across and along the tube; with a clock it settles; properties; where gas turns back",
         needs: &[],
         shows: false,
         steps: &[Step::Tests(&[
@@ -137,10 +144,17 @@ pub const SUITES: &[Suite] = &[
             "--test",
             "clock",
             "--test",
-            "refusal_of_gas",
-            "--test",
             "properties_table",
+            "--test",
+            "refusal_of_gas",
         ])],
+    },
+    Suite {
+        name: "same-bits",
+        what: "the answers have the bits that they had, on every machine",
+        needs: &[],
+        shows: false,
+        steps: &[Step::Tests(&["--workspace", "--test", "same_bits"])],
     },
     Suite {
         name: "job-file",
