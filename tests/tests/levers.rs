@@ -195,7 +195,11 @@ fn a_pinned_recipe_explains_a_verdict_outside() {
             levers.step(&mut predictor);
         }
         let text = levers.text.as_str();
-        assert!(text.starts_with("Absorber ") && text.contains(" nm too short. Since the pin: a cooler zone 2 in absorber."), "{text}");
+        assert!(
+            text.starts_with("Absorber ")
+                && text.contains(" nm too short. Since the pin: a cooler zone 2 in absorber."),
+            "{text}"
+        );
         assert!(!text.contains("Too little time"), "{text}");
         assert!(text.ends_with(" in 100 that the lot meets the order."), "{text}");
     });

@@ -250,7 +250,7 @@ function gaugeRow(body, count, last, ctx) {
     draw(indexes, slots, layout, state, result) {
       const top = layout.phone ? 26 * layout.f : 24 * layout.f + Math.max(0, (14 - layout.thick) / 2);
       const height = top + layout.thick + (layout.phone ? 18 : 22);
-      setAttribute(svg, 'width', px1(layout.width));
+      setAttribute(svg, 'width', px1(Math.max(layout.width, 0)));
       setAttribute(svg, 'height', px1(height));
       let x = 0;
       indexes.forEach((slot, place) => {

@@ -10,7 +10,7 @@
 import { Bridge } from './bridge.js';
 import { FIRST_PLACE, FIRST_SETTINGS, createStore } from './store.js';
 import { keepState, keptState, readKept } from './keep.js';
-import { fragmentText } from './link.js';
+import { addressText } from './code.js';
 import { linkModel } from './worker-link.js';
 import { buildShell } from './shell.js';
 import { keysPanel, listenKeys } from './keyboard.js';
@@ -70,7 +70,7 @@ async function firstState(bridge) {
   const inFile = (document.getElementById('job')?.textContent ?? '').trim();
   const kept = readKept();
   const session = keptState(kept.text);
-  const linked = await fragmentText(location.hash).catch(() => '{');
+  const linked = await addressText(location.hash).catch(() => '{');
   const same = (/** @type {string | null} */ text) => session !== null && text !== null && text === JSON.stringify(session.state.job);
   const fromLink = same(linked) ? null : await readIncoming(bridge, linked, 'link');
   const needsFile = !fromLink?.job && (session === null || session.opened !== inFile);
@@ -120,7 +120,7 @@ const NO_CORE = 'This browser cannot run the model here (WebAssembly in a worker
  * @param {import('./view.js').Context} ctx
  */
 async function openAddress(ctx) {
-  const text = await fragmentText(location.hash).catch(() => '{');
+  const text = await addressText(location.hash).catch(() => '{');
   if (text === null || text === JSON.stringify(ctx.store.state.job)) return;
   const answer = await ctx.call('read_job', [text]);
   if (answer.ok) ctx.store.act.open('Open the recipe of the link', answer.ok);

@@ -82,6 +82,7 @@ export function buildShell(store, bridge, views, panels) {
       if (back instanceof HTMLElement && back.isConnected) requestAnimationFrame(() => back.focus({ preventScroll: true }));
     },
     call: (name, args) => bridge.call(name, ...args),
+    stop: () => bridge.stop(),
     say: lines.say,
     length: lengthText,
     shown: (path, value) => shownValue(path, value, store.state.settings, store.result.points.get(path)),

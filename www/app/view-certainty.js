@@ -90,7 +90,7 @@ function certaintyHead(ctx, redraw) {
   const words = el('p', { class: 'certainty-words' });
   const bar = el('i');
   const progress = el('div', { class: 'bar', role: 'progressbar', 'aria-label': 'Levers', 'aria-valuemin': '0', 'aria-valuemax': '100' }, bar);
-  const stop = el('button', { type: 'button', class: 'button', text: 'Stop', on: { click: () => /** @type {any} */ (ctx).stop?.() } });
+  const stop = el('button', { type: 'button', class: 'button', text: 'Stop', on: { click: () => ctx.stop() } });
   const work = el('div', { class: 'working' }, progress, stop);
   let listed = '';
   return {
@@ -106,7 +106,6 @@ function certaintyHead(ctx, redraw) {
       show(chooser, figures.length > 0);
       if (chosen >= 0 && select.value !== figures[chosen].path) select.value = figures[chosen].path;
       show(work, done !== null);
-      show(stop, typeof (/** @type {any} */ (ctx).stop) === 'function');
       const share = done && done.of > 0 ? Math.round((100 * done.done) / done.of) : 0;
       setAttribute(bar, 'style', `width:${share}%`);
       setAttribute(progress, 'aria-valuenow', share);

@@ -64,6 +64,7 @@
  * @property {() => void} redraw asks for a drawing although nothing in the store changed
  * @property {(name: string, args: unknown[]) => Promise<{ok?: any, faults?: import('./store.js').Fault[], trap?: string}>} call
  *   a call of the bridge (`explain`, `write_job`, `read_job`, `check_job`, `figures`, …) in the worker; never rejects
+ * @property {() => void} stop ends the work on levers; what is known stays
  * @property {(text: string, assertive?: boolean) => void} say the live line; polite unless assertive
  * @property {(nm: number) => string} length nm to 9 999, then µm, with its unit
  * @property {(path: string, value: number) => {text: string, unit: string}} shown a number of the job in the unit chosen

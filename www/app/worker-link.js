@@ -25,6 +25,8 @@ export function linkModel(store, bridge) {
   let pinned = null;
   let rest = 0;
   let known = '';
+  /** @type {Job | null} the recipe whose levers were stopped: they are not asked for again until it changes */
+  let stopped = null;
 
   /**
    * @param {Job} job
@@ -104,7 +106,10 @@ export function linkModel(store, bridge) {
       store.answer({ progress });
     });
     if (answer.ok && job === state.job) store.answer({ levers: answer.ok, leversFresh: true, progress: null });
-    else if (job === state.job) store.answer({ progress: null });
+    else if (job === state.job) {
+      if (answer.stopped) stopped = job;
+      store.answer({ progress: null });
+    }
   };
 
   store.hear((changed) => {
@@ -114,7 +119,7 @@ export function linkModel(store, bridge) {
       void predict(state.job);
     }
     if (changed.has('pin')) void predictPin();
-    if (changed.has('result') && result.fresh && !result.leversFresh && !result.progress) {
+    if (changed.has('result') && result.fresh && !result.leversFresh && !result.progress && state.job !== stopped) {
       clearTimeout(rest);
       rest = window.setTimeout(() => void levers(), REST);
     }

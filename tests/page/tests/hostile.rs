@@ -139,13 +139,13 @@ fn the_bridge_answers_whatever_it_is_given() {
     let demo = demo();
     for what in ["read_job", "write_job", "check_job", "predict", "levers"] {
         for given in [json!(null), json!(1), json!([]), json!({}), json!("\u{feff}"), json!({ "__proto__": demo })] {
-            let answer = call(&browser, what, json!([given]));
+            let answer = call(&browser, what, &json!([given]));
             assert!(answer["faults"].is_array() || answer["trap"].is_string(), "{what} {given}: {answer}");
             // Only `read_job` wants a text; all else takes whatever comes.
             assert!(what == "read_job" || answer["trap"].is_null(), "{what} {given}: {answer}");
         }
     }
-    let answer = call(&browser, "explain", json!([demo, "__proto__.x[9999999999999999999]"]));
+    let answer = call(&browser, "explain", &json!([demo, "__proto__.x[9999999999999999999]"]));
     assert!(answer["faults"].is_array(), "{answer}");
-    assert!(call(&browser, "predict", json!([demo]))["ok"].is_object(), "it goes on");
+    assert!(call(&browser, "predict", &json!([demo]))["ok"].is_object(), "it goes on");
 }

@@ -15,10 +15,10 @@ fn reports_equal_those_of_the_command_line_to_the_last_bit() {
         let ours = report(&path);
         // As it stands in the file, as an object, and as it is opened, with its full scales written out.
         let object = json!(serde_json::from_str::<serde_json::Value>(&text).expect("a job is JSON"));
-        let opened = call(&browser, "read_job", json!([text]));
+        let opened = call(&browser, "read_job", &json!([text]));
         let opened = opened.get("ok").unwrap_or_else(|| panic!("{}: {opened}", path.display()));
         for job in [json!(text), object, opened.clone()] {
-            let answer = call(&browser, "predict", json!([job]));
+            let answer = call(&browser, "predict", &json!([job]));
             let theirs = answer.get("ok").unwrap_or_else(|| panic!("{}: {answer}", path.display()));
             assert_eq!(difference("report", &ours, theirs), None, "{}", path.display());
         }
@@ -31,11 +31,11 @@ fn a_saved_job_is_the_job_that_was_opened() {
     let browser = Browser::with_page((1280, 800), &address());
     for path in jobs() {
         let text = fs::read_to_string(&path).expect("a job can be read");
-        let opened = call(&browser, "read_job", json!([text]))["ok"].take();
-        let saved = call(&browser, "write_job", json!([opened]))["ok"].take();
-        let again = call(&browser, "read_job", json!([saved]))["ok"].take();
+        let opened = call(&browser, "read_job", &json!([text]))["ok"].take();
+        let saved = call(&browser, "write_job", &json!([opened]))["ok"].take();
+        let again = call(&browser, "read_job", &json!([saved]))["ok"].take();
         assert_eq!(difference("job", &opened, &again), None, "{}", path.display());
-        let written = call(&browser, "write_job", json!([again]))["ok"].take();
+        let written = call(&browser, "write_job", &json!([again]))["ok"].take();
         assert_eq!(saved, written, "{}", path.display());
     }
 }
@@ -66,7 +66,7 @@ fn refusals_are_those_of_the_command_line_word_for_word() {
         fs::write(&path, text).expect("the job can be written");
         let output = loftwire(&["predict", &path.to_string_lossy(), "--json"]);
         assert!(output.stdout.is_empty(), "case {place}");
-        let answer = call(&browser, "predict", json!([text]));
+        let answer = call(&browser, "predict", &json!([text]));
         let faults = answer["faults"].as_array().unwrap_or_else(|| panic!("case {place}: {answer}"));
         let sentences: Vec<&str> = faults.iter().filter_map(|fault| fault["text"].as_str()).collect();
         assert_eq!(String::from_utf8_lossy(&output.stderr).trim_end(), sentences.join("\n"), "case {place}");
