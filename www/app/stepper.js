@@ -317,6 +317,8 @@ function valueEntry(ctx, path, input, touch) {
     standing = text;
     if (!typing && input.value !== text) {
       input.value = text;
+      // A number of many figures is set smaller, so that a narrow row cuts none of them.
+      input.toggleAttribute('data-long', text.length > 5);
       size();
       // What is typed next replaces it, as it does when the field is entered.
       if (document.activeElement === input) input.select();

@@ -4,7 +4,7 @@ use crate::predict::{status, tell_refusal};
 use crate::read;
 use crate::status::{Outcome, Status, Stop};
 use crate::text::moves::{label, name, row, shown, strongest};
-use crate::text::style::{Look, columns, right, wrapped};
+use crate::text::style::{Look, clean, columns, right, wrapped};
 use loftwire_core::check::check;
 use loftwire_core::job::Job;
 use loftwire_core::levers::{Figure, Lever, Levers};
@@ -87,7 +87,7 @@ fn write(out: &mut impl Write, job: &Job, levers: &Levers) -> Result<(), Stop> {
             writeln!(
                 out,
                 "  {} {} of its variance",
-                columns(&label(job, lever.input), 54),
+                columns(&clean(&label(job, lever.input), 54), 54),
                 right(&Share(share).to_string(), 7)
             )?;
         }

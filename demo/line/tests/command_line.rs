@@ -119,7 +119,7 @@ fn without_arguments_the_demo_job_is_shown() {
     let title = demo()["title"].as_str().expect("it has one").to_owned();
     assert!(out(&output).starts_with(&title));
     let last = last(&output);
-    assert!(last.starts_with("Inside the order."), "{last}");
+    assert!(last.starts_with("Inside, not surely."), "{last}");
     let named = run(&["predict", DEMO]);
     assert_eq!(out(&named), out(&output));
     assert_eq!(err(&named), "");

@@ -97,12 +97,15 @@ fn the_watch_sees_what_a_page_without_a_policy_asks() {
 #[test]
 fn the_policy_is_the_strict_one_and_the_file_is_small() {
     let text = fs::read_to_string(page()).expect("the page can be read");
-    let policy = text.split_once("http-equiv=\"Content-Security-Policy\" content=\"").and_then(|(_, rest)| rest.split_once('"'));
+    let policy =
+        text.split_once("http-equiv=\"Content-Security-Policy\" content=\"").and_then(|(_, rest)| rest.split_once('"'));
     let (policy, _) = policy.expect("there is a policy");
     for part in POLICY {
         assert!(policy.contains(part), "{part} in {policy}");
     }
-    assert!(!policy.contains("connect-src") && !policy.contains("http") && !policy.contains("script-src 'unsafe-inline'"));
+    assert!(
+        !policy.contains("connect-src") && !policy.contains("http") && !policy.contains("script-src 'unsafe-inline'")
+    );
     assert!(!text.contains("<link rel=\"manifest\""), "only the served form has a manifest");
     let size = fs::metadata(page()).expect("it is there").len();
     println!("{size} bytes");

@@ -69,7 +69,10 @@ fn texts_of_a_job_stay_texts() {
         let browser = opened(&page_with(&format!("text-{place}"), &job.to_string()));
         looked_through(&browser);
         assert_eq!(browser.value(HARM), Value::Null, "{text}");
-        assert!(browser.value("document.body.innerText").as_str().is_some_and(|seen| seen.contains(text)), "{text} is shown");
+        assert!(
+            browser.value("document.body.innerText").as_str().is_some_and(|seen| seen.contains(text)),
+            "{text} is shown"
+        );
         assert_eq!(browser.value("document.querySelectorAll('script').length"), browser.value("[...document.querySelectorAll('script')].filter((one) => one.id || one === document.scripts[document.scripts.length - 1]).length"));
         assert_eq!(browser.errors(), json!([]), "{text}");
     }
@@ -97,8 +100,14 @@ fn odd_jobs_are_refused_and_the_page_goes_on() {
         assert_eq!(browser.value(HARM), Value::Null, "case {place}");
         assert_eq!(browser.value("({}).harmed"), Value::Null, "case {place}");
         let notice = browser.value("document.querySelector('#notice').innerText");
-        assert!(notice.as_str().is_some_and(|text| text.contains("not taken") && text.len() < 2000), "case {place}: {notice}");
-        assert!(browser.value("document.querySelector('#verdict').innerText.length").as_u64() > Some(10), "the page goes on");
+        assert!(
+            notice.as_str().is_some_and(|text| text.contains("not taken") && text.len() < 2000),
+            "case {place}: {notice}"
+        );
+        assert!(
+            browser.value("document.querySelector('#verdict').innerText.length").as_u64() > Some(10),
+            "the page goes on"
+        );
         assert_eq!(browser.errors(), json!([]), "case {place}");
     }
 }

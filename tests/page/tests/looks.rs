@@ -28,7 +28,11 @@ fn rules() -> String {
     let file = folder.join("node_modules/axe-core/axe.min.js");
     if !file.is_file() {
         fs::create_dir_all(&folder).expect("the folder can be made");
-        let install = Command::new("npm").args(["install", "--no-save", "--no-audit", "--no-fund", "--prefix"]).arg(&folder).arg(RULES).status();
+        let install = Command::new("npm")
+            .args(["install", "--no-save", "--no-audit", "--no-fund", "--prefix"])
+            .arg(&folder)
+            .arg(RULES)
+            .status();
         assert!(install.is_ok_and(|status| status.success()), "npm install {RULES} failed; it needs Node.js with npm");
     }
     fs::read_to_string(file).expect("the rules are there")
@@ -54,7 +58,10 @@ fn to_answer(browser: &Browser, value: Option<&str>) {
     browser.run_async(FRAMES, &Value::Null);
     browser.run_script("[...document.querySelectorAll('button')].find((button) => button.getAttribute('aria-label')?.startsWith('absorber, zone 2')).click()", vec![]);
     browser.until(&format!("document.querySelector('{FIELD}')"));
-    browser.run_script(&format!("const field = document.querySelector('{FIELD}'); field.focus(); field.select();"), vec![]);
+    browser.run_script(
+        &format!("const field = document.querySelector('{FIELD}'); field.focus(); field.select();"),
+        vec![],
+    );
     browser.type_text(value);
     browser.key("Enter");
     browser.run_script("document.activeElement.blur()", vec![]);

@@ -69,7 +69,8 @@ impl Person {
         for _ in 0..4 {
             self.browser.key("PageDown");
         }
-        self.browser.until(&format!("{VERDICT}.startsWith('Absorber') && document.querySelector('.fix').checkVisibility()"));
+        self.browser
+            .until(&format!("{VERDICT}.startsWith('Absorber') && document.querySelector('.fix').checkVisibility()"));
         self.taps = 0;
     }
 }
@@ -215,7 +216,10 @@ fn the_tasks_are_done_by_keyboard_and_focus_is_never_hidden() {
     browser.until("/Source/i.test(document.body.innerText)");
     browser.key("Escape");
     // 7: Share.
-    browser.run_script("[...document.querySelectorAll('#top button')].find((button) => button.textContent === 'Share').focus()", vec![]);
+    browser.run_script(
+        "[...document.querySelectorAll('#top button')].find((button) => button.textContent === 'Share').focus()",
+        vec![],
+    );
     browser.key("Enter");
     browser.until("document.querySelector('.panel-share .qr')?.checkVisibility()");
     browser.key("Escape");
@@ -226,10 +230,18 @@ fn the_tasks_are_done_by_keyboard_and_focus_is_never_hidden() {
     person.browser.key("b");
     person.browser.until(&format!("{VERDICT}.startsWith('Inside')"));
     // 11: back to the pin.
-    person.browser.run_script("[...document.querySelectorAll('#top button')].find((button) => button.textContent.startsWith('Pin')).focus()", vec![]);
+    person.browser.run_script(
+        "[...document.querySelectorAll('#top button')].find((button) => button.textContent.startsWith('Pin')).focus()",
+        vec![],
+    );
     person.browser.key("Enter");
-    person.browser.until("[...document.querySelectorAll('button')].some((button) => button.textContent === 'Back to the pin')");
-    person.browser.run_script("[...document.querySelectorAll('button')].find((button) => button.textContent === 'Back to the pin').focus()", vec![]);
+    person
+        .browser
+        .until("[...document.querySelectorAll('button')].some((button) => button.textContent === 'Back to the pin')");
+    person.browser.run_script(
+        "[...document.querySelectorAll('button')].find((button) => button.textContent === 'Back to the pin').focus()",
+        vec![],
+    );
     person.browser.key("Enter");
     person.browser.until(&format!("{VERDICT}.startsWith('Inside')"));
     person.done(0);

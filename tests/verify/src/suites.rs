@@ -64,7 +64,7 @@ pub const SUITES: &[Suite] = &[
         what: "every file is as rustfmt writes it",
         needs: &[&RUSTFMT],
         shows: false,
-        steps: &[Step::Cargo(&["fmt", "--all", "--check"])],
+        steps: &[Step::Cargo(&["fmt", "--all", "--check", "--", "--color=never"])],
     },
     Suite {
         name: "lints",

@@ -11,10 +11,7 @@ pub fn script(text: &str) -> String {
         let bare = line.trim();
         if in_template {
             lean += line;
-        } else if in_comment {
-            in_comment = !bare.ends_with("*/");
-            continue;
-        } else if bare.starts_with("/*") && (bare.ends_with("*/") || !bare.contains("*/")) {
+        } else if in_comment || bare.starts_with("/*") && (bare.ends_with("*/") || !bare.contains("*/")) {
             in_comment = !bare.ends_with("*/");
             continue;
         } else if bare.is_empty() || bare.starts_with("//") {

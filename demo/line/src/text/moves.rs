@@ -1,6 +1,6 @@
 //! What moves the figure that matters most, one step of each instrument.
 
-use super::style::{Look, columns, right};
+use super::style::{Look, clean, columns, right};
 use loftwire_core::feed::table::Precursor;
 use loftwire_core::job::{Job, SetPoint};
 use loftwire_core::levers::{Figure, Input, Lever, Levers};
@@ -42,7 +42,7 @@ pub fn moves(look: Look, job: &Job, levers: &Levers) -> Vec<String> {
 pub fn row(job: &Job, figure: &Figure, lever: &Lever, moved: f64) -> String {
     let unit = if let Input::Set(point) = lever.input { point.kind().unit() } else { "" };
     let step = format!("+ {} {unit}", Digits(lever.step));
-    format!("  {}{}   {}", columns(&label(job, lever.input), 40), right(&step, 14), right(&signed(figure, moved), 18))
+    format!("  {}{}   {}", columns(&clean(&label(job, lever.input), 40), 40), right(&step, 14), right(&signed(figure, moved), 18))
 }
 
 /// An amount of a figure with its sign and unit.
@@ -54,13 +54,16 @@ fn signed(figure: &Figure, amount: f64) -> String {
     format!("{sign} {} {}", two(amount.abs()), figure.unit)
 }
 
+/// Room for the name of a stage in the name of a figure.
+const NAME: usize = 22;
+
 /// What a figure is called in a sentence.
 pub fn name(figure: &Figure) -> String {
     let path = figure.path.as_str();
     if path.ends_with("length_nm.mean") {
-        format!("length of {}", figure.name)
+        format!("length of {}", clean(&figure.name, NAME))
     } else if path.contains("net_per_cm3") {
-        format!("net doping of {}", figure.name)
+        format!("net doping of {}", clean(&figure.name, NAME))
     } else if path.contains("diameter") {
         "tip diameter".to_owned()
     } else {
