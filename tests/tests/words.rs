@@ -1,6 +1,6 @@
 //! Words of a report: the verdict's sentences and reasons, the cautions, and where each figure comes from.
 //!
-//! Source: `report.md`'s list of figures, as the types of `loftwire_core::report` hold it; `checks/safety.csv` for limits; the
+//! Source: `core/REPORT.md`'s list of figures, as the types of `loftwire_core::report` hold it; `checks/safety.csv` for limits; the
 //! whole jobs in `checks/jobs` for reports to walk through.
 
 use loftwire_core::caution::table as hazards;

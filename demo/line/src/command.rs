@@ -2,6 +2,7 @@
 
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
 use std::io;
+use std::path::PathBuf;
 
 /// Name of the program.
 pub const NAME: &str = "loftwire";
@@ -15,6 +16,7 @@ const EXAMPLES: &str = "Examples:
   loftwire predict - < jobs.jsonl > reports.jsonl a job a line, a report a line
   loftwire levers job.json                        what moves it, and how sure
   loftwire explain job.json wires.length_nm.mean  where a figure comes from
+  loftwire page job.json --out job.html           the page with the job in it
   loftwire checks                                 published values against ours";
 
 /// What stands behind all else.
@@ -74,6 +76,21 @@ pub enum Command {
         /// Path of the figure in the report; without it all figures are listed
         #[arg(value_name = "FIGURE")]
         figure: Option<String>,
+    },
+    /// Write the page with a job in it: one file, for mail and stick
+    #[command(before_help = "Examples:
+  loftwire page job.json --out job.html
+  loftwire page job.json > job.html")]
+    Page {
+        /// Job file
+        #[arg(value_name = "JOB")]
+        job: String,
+        /// Where to; standard output without it
+        #[arg(long, value_name = "FILE")]
+        out: Option<PathBuf>,
+        /// The built page, if it is not beside the program and not in target/page
+        #[arg(long, value_name = "FILE")]
+        page: Option<PathBuf>,
     },
     /// List the check values: what we compute, tolerance, source
     #[command(before_help = "Example:

@@ -12,6 +12,7 @@
 //! | [`stream`] | many of them, a line in and a line out |
 //! | [`text`], [`table`] | a report as text of 80 columns, as CSV |
 //! | [`levers`] | what moves the wires, how sure, what brings them back |
+//! | [`page`] | the page with a job in it |
 //! | [`explain`], [`checks`] | where a figure comes from; the check values |
 //! | [`status`] | how a command ends |
 
@@ -19,6 +20,7 @@ mod checks;
 mod command;
 mod explain;
 mod levers;
+mod page;
 mod predict;
 mod read;
 mod status;
@@ -76,6 +78,7 @@ fn run(arguments: Arguments) -> Outcome {
         Some(Command::Predict { job, json, csv }) => predict::predict(&mut out, &job, predict::Form::new(json, csv)),
         Some(Command::Levers { job, json }) => levers::levers(&mut out, &job, json),
         Some(Command::Explain { job, figure }) => explain::explain(&mut out, &job, figure.as_deref()),
+        Some(Command::Page { job, out: file, page }) => page::page(&mut out, &job, file.as_deref(), page.as_deref()),
         Some(Command::Checks) => checks::checks(&mut out),
         Some(Command::Completions { shell }) => {
             let mut script = Vec::new();

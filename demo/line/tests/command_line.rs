@@ -1,6 +1,6 @@
 //! The command line as a person and a script meet it: what it writes where, how wide, and how it ends.
 //!
-//! Source: `report.md` for the status (0 done, 1 order not met, 2 bad input or refused) and for what goes to which stream;
+//! Source: `core/REPORT.md` for the status (0 done, 1 order not met, 2 bad input or refused) and for what goes to which stream;
 //! each test runs the program itself.
 
 use serde_json::{Value, json};

@@ -225,6 +225,8 @@ impl Browser {
             "ArrowRight" => (39, None),
             "ArrowDown" => (40, None),
             " " => (32, Some(" ")),
+            "PageUp" => (33, None),
+            "PageDown" => (34, None),
             other => (other.chars().next().map_or(0, |letter| letter.to_ascii_uppercase() as u32), Some(other)),
         };
         let mut down = json!({ "type": "keyDown", "key": name, "windowsVirtualKeyCode": code });

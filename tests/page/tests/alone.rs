@@ -1,7 +1,7 @@
 //! One file that needs nothing else: no request leaves it, nothing breaks its policy, and it stays small.
 
 use loftwire_page_tests::browser::Browser;
-use loftwire_page_tests::built::{address, address_of, page};
+use loftwire_page_tests::built::{address, address_of, jobs, loftwire, page};
 use loftwire_page_tests::watch::Watch;
 use serde_json::{Value, json};
 use std::fs;
@@ -110,4 +110,29 @@ fn the_policy_is_the_strict_one_and_the_file_is_small() {
     let size = fs::metadata(page()).expect("it is there").len();
     println!("{size} bytes");
     assert!(size <= MOST, "{size} bytes");
+}
+
+/// Each job in a page of its own, as the command line writes it, opens with that job.
+#[test]
+fn the_command_line_writes_the_page_with_a_job_in_it() {
+    let browser = Browser::new(&[]);
+    browser.size((1280, 800));
+    browser.note_errors();
+    for job in jobs() {
+        let file = page().with_file_name("with-job.html");
+        let [job_path, file_path, page_path] = [&job, &file, page()].map(|path| path.to_string_lossy().into_owned());
+        let output = loftwire(&["page", &job_path, "--out", &file_path, "--page", &page_path]);
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        browser.open(&address_of(&file));
+        browser.until(
+            "document.body.dataset.at || document.querySelector('#verdict')?.innerText.startsWith('No prediction')",
+        );
+        let text: Value = serde_json::from_str(&fs::read_to_string(&job).expect("it can be read")).expect("it is JSON");
+        let shown = browser.value("document.querySelector('#top').innerText");
+        let title = text["title"].as_str().unwrap_or_default();
+        assert!(shown.as_str().is_some_and(|shown| shown.contains(title)), "{title} in {shown}");
+        assert_eq!(browser.errors(), json!([]), "{}", job.display());
+        browser.run_script("localStorage.clear()", vec![]);
+        fs::remove_file(file).expect("it can be removed");
+    }
 }

@@ -42,7 +42,12 @@ pub fn moves(look: Look, job: &Job, levers: &Levers) -> Vec<String> {
 pub fn row(job: &Job, figure: &Figure, lever: &Lever, moved: f64) -> String {
     let unit = if let Input::Set(point) = lever.input { point.kind().unit() } else { "" };
     let step = format!("+ {} {unit}", Digits(lever.step));
-    format!("  {}{}   {}", columns(&clean(&label(job, lever.input), 40), 40), right(&step, 14), right(&signed(figure, moved), 18))
+    format!(
+        "  {}{}   {}",
+        columns(&clean(&label(job, lever.input), 40), 40),
+        right(&step, 14),
+        right(&signed(figure, moved), 18)
+    )
 }
 
 /// An amount of a figure with its sign and unit.
