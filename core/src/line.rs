@@ -222,8 +222,6 @@ pub struct Stage {
     pub core_share: f64,
     /// Molar flow of each species added at this inlet, mol/s.
     pub fed: [f64; SPECIES],
-    /// Enthalpy mean of what arrives, added gas at 25 °C, K.
-    pub arriving: f64,
 }
 
 /// What is ordered, in SI.

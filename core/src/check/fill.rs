@@ -28,8 +28,6 @@ const NM2: f64 = 1e-18;
 const LEAST_MEMORY: f64 = 1e-6;
 /// Least collection length that divides, m: shorter than an atom, so none.
 const LEAST_COLLECTION: f64 = 1e-12;
-/// Temperature at which gas is added, K: 25 °C.
-const ADDED: f64 = 298.15;
 
 /// The line of a job.
 ///
@@ -197,7 +195,6 @@ fn stages(job: &Job, gas: &Gas, followed: &[Precursor], aerosol: f64) -> Option<
                 flow,
                 core_share: aerosol / flow,
                 fed: fed(stage, added, followed),
-                arriving: ADDED,
             })
             .ok()?;
     }

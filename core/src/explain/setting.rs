@@ -53,7 +53,6 @@ settings! {
     TUBE_DIAMETER, "2R", "tube diameter", "mm", |line, stage| of(line, stage, |stage| stage.diameter * 1e3);
     TUBE_LENGTH, "ℓ", "heated length", "mm", |line, stage| of(line, stage, |stage| stage.length * 1e3);
     INLET, "T_in", "gas at the inlet", "°C", |line, stage| of(line, stage, |stage| celsius(stage.inlet));
-    ARRIVING, "T_mix", "enthalpy mean of what arrives", "°C", |line, stage| of(line, stage, |stage| celsius(stage.arriving));
     WALL_MEAN, "T̄_w", "length-average of the wall", "°C", |line, stage| of(line, stage, |stage| celsius(wall_mean(stage)));
     VISCOSITY, "μ", "viscosity at T̄_w", "µPa s",
         |line, stage| property(line, stage, |line, warm| line.carrier.viscosity(warm) * 1e6);

@@ -2,7 +2,7 @@
 
 use base64::Engine;
 use fantoccini::error::CmdError;
-use fantoccini::wd::WebDriverCompatibleCommand;
+use fantoccini::wd::{WebDriverCompatibleCommand, WindowHandle};
 use fantoccini::{Client, ClientBuilder};
 use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Map, Value, json};
@@ -41,6 +41,10 @@ pub struct Browser {
     client: Option<Client>,
     driver: Driver,
 }
+
+/// A tab of a browser.
+#[derive(Clone, Debug)]
+pub struct Tab(WindowHandle);
 
 /// The program that drives the browser.
 struct Driver {
@@ -133,6 +137,23 @@ impl Browser {
     /// Loads the page anew.
     pub fn reload(&self) {
         self.run(self.client().refresh());
+    }
+
+    /// Opens another tab and goes to it; returns both, the one before first.
+    ///
+    /// # Panics
+    /// If the browser opens none.
+    #[must_use]
+    pub fn new_tab(&self) -> [Tab; 2] {
+        let before = self.run(self.client().window());
+        let tab = self.run(self.client().new_window(true)).handle;
+        self.run(self.client().switch_to_window(tab.clone()));
+        [Tab(before), Tab(tab)]
+    }
+
+    /// Goes to a tab.
+    pub fn to_tab(&self, tab: &Tab) {
+        self.run(self.client().switch_to_window(tab.0.clone()));
     }
 
     /// Sets the size of the page in CSS pixels, exactly.

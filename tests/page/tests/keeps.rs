@@ -116,3 +116,25 @@ fn a_browser_without_webassembly_shows_the_recipe() {
     browser.until("document.body.innerText.includes('cannot run the model')");
     assert_eq!(browser.errors(), json!([]));
 }
+
+/// Of two tabs the later write wins, and the other says so.
+#[test]
+fn the_other_tab_says_that_it_was_changed() {
+    let browser = opened(None);
+    let [first, second] = browser.new_tab();
+    browser.size((1280, 800));
+    browser.open(&address());
+    browser.until(READY);
+    browser.click(&browser.called("Zone 1: more"));
+    browser.until(&format!("document.querySelector('{WALL}').value === '451'"));
+    kept(&browser);
+    browser.to_tab(&first);
+    browser.until("document.querySelector('#notice').innerText.includes('tab')");
+    browser.until(&format!("document.querySelector('{WALL}').value === '451'"));
+    browser.click(&browser.called("Undo"));
+    browser.until(&format!("document.querySelector('{WALL}').value === '450'"));
+    kept(&browser);
+    browser.to_tab(&second);
+    browser.until(&format!("document.querySelector('{WALL}').value === '450'"));
+    assert_eq!(browser.errors(), json!([]));
+}

@@ -1,7 +1,7 @@
 //! The page says what the command line says: every number to the last bit, every refusal word for word.
 
 use loftwire_page_tests::browser::Browser;
-use loftwire_page_tests::built::{address, jobs, loftwire, report};
+use loftwire_page_tests::built::{address, address_of, jobs, loftwire, page, report};
 use loftwire_page_tests::core_calls::{call, difference};
 use serde_json::json;
 use std::fs;
@@ -72,4 +72,33 @@ fn refusals_are_those_of_the_command_line_word_for_word() {
         assert_eq!(String::from_utf8_lossy(&output.stderr).trim_end(), sentences.join("\n"), "case {place}");
     }
     fs::remove_dir_all(folder).expect("the folder can be removed");
+}
+
+/// What is always in sight is written as the command line writes it: readings, spread and verdict, letter for letter.
+#[test]
+fn readings_and_verdict_are_written_as_the_command_line_writes_them() {
+    // Lines and blanks are where they fit.
+    let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for job in jobs() {
+        let file = page().with_file_name("with-job.html");
+        let [job_path, file_path, page_path] = [&job, &file, page()].map(|path| path.to_string_lossy().into_owned());
+        assert!(loftwire(&["page", &job_path, "--out", &file_path, "--page", &page_path]).status.success());
+        let written = plain(&String::from_utf8_lossy(&loftwire(&["predict", &job_path]).stdout));
+        let browser = Browser::with_page((1280, 800), &address_of(&file));
+        browser.until("document.body.dataset.at");
+        // With an order the chance is known once the levers are.
+        browser.until("/in 100|No order/.test(document.querySelector('#verdict').innerText)");
+        let readings = browser.value("[...document.querySelectorAll('.reading')].map((one) => one.innerText)");
+        let readings: Vec<&str> =
+            readings.as_array().into_iter().flatten().filter_map(serde_json::Value::as_str).collect();
+        assert!(readings.len() > 1, "{}", job.display());
+        for reading in readings {
+            let value = reading.lines().find(|line| line.contains('±')).expect("a reading has a value and a spread");
+            assert!(written.contains(&plain(value)), "{}: {value} in {written}", job.display());
+        }
+        let verdict = browser.value("document.querySelector('#verdict').innerText");
+        let verdict = plain(verdict.as_str().unwrap_or_default()).replace(" No single set-point brings it back.", "");
+        assert!(written.contains(&verdict), "{}: {verdict} in {written}", job.display());
+        fs::remove_file(file).expect("it can be removed");
+    }
 }
