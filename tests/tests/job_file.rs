@@ -715,7 +715,7 @@ fn assert_sound(line: &Line) {
         assert!(stage.flow >= flow && stage.flow.is_finite() && stage.core_share > 0.0 && stage.core_share <= 0.95);
         flow = stage.flow;
         assert!(stage.fed.iter().all(|fed| *fed >= 0.0 && *fed <= stage.flow));
-        assert!(stage.diameter > 0.0 && stage.length >= 0.01 - 1e-12 && stage.inlet > 200.0 && stage.arriving > 200.0);
+        assert!(stage.diameter > 0.0 && stage.length >= 0.01 - 1e-12 && stage.inlet > 200.0);
         for sample in 0..=100 {
             let wall = stage.wall.temperature(stage.length * f64::from(sample) / 100.0);
             assert!((223.0..1274.0).contains(&wall), "{wall}");
