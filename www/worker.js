@@ -58,8 +58,17 @@
     return given !== null && typeof given === 'object' && ('ok' in given || 'faults' in given) ? given : { ok: given };
   };
 
+  /** What newer browsers do themselves takes a tenth of the time to the first prediction. */
+  const fromBase64 = (text) => {
+    if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
+    const plain = atob(text);
+    const bytes = new Uint8Array(plain.length);
+    for (let place = 0; place < bytes.length; place += 1) bytes[place] = plain.charCodeAt(place);
+    return bytes;
+  };
+
   const unpacked = async (wasm) => {
-    const bytes = Uint8Array.from(atob(wasm), (letter) => letter.charCodeAt(0));
+    const bytes = fromBase64(wasm);
     const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
     return WebAssembly.compile(await new Response(stream).arrayBuffer());
   };

@@ -12,6 +12,7 @@ use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Mutex, MutexGuard, TryLockError};
 use std::time::{Duration, Instant};
 use tokio::runtime::Runtime;
 
@@ -35,11 +36,18 @@ const SWITCHES: [&str; 11] = [
     "--force-device-scale-factor=1",
 ];
 
-/// A browser with one page.
+/// One browser at a time: two would slow each other down, and the figures are of one.
+static ALONE: Mutex<()> = Mutex::new(());
+/// How long a test may wait for the browser of another.
+const QUEUE: Duration = Duration::from_mins(15);
+
+/// A browser with one page. It is the only one of its process, until it is dropped.
 pub struct Browser {
     runtime: Runtime,
     client: Option<Client>,
     driver: Driver,
+    // Last, so that the next begins when this one is gone.
+    _alone: MutexGuard<'static, ()>,
 }
 
 /// A tab of a browser.
@@ -88,6 +96,22 @@ fn program((name, usual): (&str, &str)) -> String {
     env::var(name).unwrap_or_else(|_| usual.to_owned())
 }
 
+/// Waits for the browser of another test to end.
+fn alone() -> MutexGuard<'static, ()> {
+    let since = Instant::now();
+    loop {
+        match ALONE.try_lock() {
+            Ok(alone) => return alone,
+            // A test that failed has ended its browser like any other.
+            Err(TryLockError::Poisoned(alone)) => return alone.into_inner(),
+            Err(TryLockError::WouldBlock) => {
+                assert!(since.elapsed() < QUEUE, "a browser is still open, perhaps of this test");
+            }
+        }
+        std::thread::sleep(Duration::from_millis(50));
+    }
+}
+
 impl Browser {
     /// A browser without a page.
     ///
@@ -98,6 +122,7 @@ impl Browser {
     #[must_use]
     pub fn new(switches: &[&str]) -> Self {
         static COUNT: AtomicUsize = AtomicUsize::new(0);
+        let alone = alone();
         let number = COUNT.fetch_add(1, Ordering::Relaxed);
         let profile = env::temp_dir().join(format!("loftwire-page-{}-{number}", std::process::id()));
         let (driver, port) = Driver::start(profile);
@@ -109,7 +134,7 @@ impl Browser {
         let address = format!("http://127.0.0.1:{port}");
         let client = runtime.block_on(ClientBuilder::new(HttpConnector::new()).capabilities(wanted).connect(&address));
         let client = client.unwrap_or_else(|why| panic!("no session with {}: {why}", program(BROWSER)));
-        Self { runtime, client: Some(client), driver }
+        Self { runtime, client: Some(client), driver, _alone: alone }
     }
 
     /// A browser with a page of this size in CSS pixels.

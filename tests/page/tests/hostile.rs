@@ -137,6 +137,7 @@ fn odd_links_are_refused_and_the_page_goes_on() {
          return btoa(String.fromCharCode(...bytes)).replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '');",
         &Value::Null,
     );
+    drop(browser);
     let browser = opened(&format!("{}#job={}", address(), bomb.as_str().expect("a text")));
     assert_eq!(browser.errors(), json!([]));
 }

@@ -1,18 +1,15 @@
 //! Every view at every size in light and dark: no rule of accessibility broken, and a picture of each to look at.
 //!
-//! The rules are those of axe-core, fetched by npm into `target/page/npm` when they are not there. Pictures are written to
-//! `target/page/pictures`.
+//! The rules are those of axe-core. Pictures are written to `target/page/pictures`.
 
 use loftwire_page_tests::browser::Browser;
 use loftwire_page_tests::built::{address, root};
+use loftwire_page_tests::npm;
 use serde_json::{Value, json};
 use std::fs;
 use std::path::PathBuf;
-use std::process::Command;
 
 const READY: &str = "document.body.dataset.at";
-/// The rules.
-const RULES: &str = "axe-core@4";
 /// Phone, tablet upright and lying, desk.
 const SIZES: [(&str, (u32, u32)); 4] =
     [("phone", (390, 844)), ("portrait", (800, 1280)), ("landscape", (1280, 800)), ("desk", (1600, 1000))];
@@ -24,18 +21,7 @@ const FIELD: &str = "#row-stages-1-zones-1-wall_c";
 const FRAMES: &str = "await new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve)));";
 
 fn rules() -> String {
-    let folder = root().join("target/page/npm");
-    let file = folder.join("node_modules/axe-core/axe.min.js");
-    if !file.is_file() {
-        fs::create_dir_all(&folder).expect("the folder can be made");
-        let install = Command::new("npm")
-            .args(["install", "--no-save", "--no-audit", "--no-fund", "--prefix"])
-            .arg(&folder)
-            .arg(RULES)
-            .status();
-        assert!(install.is_ok_and(|status| status.success()), "npm install {RULES} failed; it needs Node.js with npm");
-    }
-    fs::read_to_string(file).expect("the rules are there")
+    fs::read_to_string(npm::file("axe-core", "4", "axe.min.js")).expect("the rules are there")
 }
 
 fn pictures() -> PathBuf {

@@ -54,6 +54,8 @@ const BROWSER: Tool = Tool {
     from: Source::Apt(&["chromium", "chromium-driver"]),
 };
 
+const NPM: Tool = Tool { name: "npm", there: || answers("npm", &["--version"]), from: Source::Apt(&["nodejs", "npm"]) };
+
 /// Folders whose `.rs` files are tests, each named by a row.
 const FOLDERS: &[&str] = &["tests/tests", "demo/line/tests"];
 
@@ -187,7 +189,7 @@ pub const SUITES: &[Suite] = &[
     Suite {
         name: "page",
         what: "the page, built and opened in a browser, says what the command line says",
-        needs: &[&WASM, &BROWSER],
+        needs: &[&WASM, &BROWSER, &NPM],
         shows: false,
         steps: &[Step::Tests(&["--package", "loftwire-page-tests"])],
     },
