@@ -16,8 +16,8 @@
 
 use crate::flow::{Rings, Velocity, depth_of_share};
 use crate::properties::Properties;
+use crate::root::sqrt;
 use core::f64::consts::PI;
-use libm::sqrt;
 
 /// The temperature field at one station with the radii it stands at.
 #[derive(Clone, Copy, Debug)]

@@ -27,9 +27,10 @@
 //! Not modelled: inertia (the entrance of a tube; its length is reported). Checked against: the isothermal parabola, and the two series for
 //! small temperature differences, in the tests below.
 
+use crate::root::sqrt;
 use crate::units::{GAS_CONSTANT, GRAVITY};
 use core::f64::consts::PI;
-use libm::{exp, log, sqrt};
+use libm::{exp, log};
 
 /// The rings of a stage: what stays the same along it.
 #[derive(Clone, Copy, Debug)]

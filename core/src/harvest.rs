@@ -5,11 +5,11 @@
 use crate::flow;
 use crate::line::{DOPANTS, Line, SPECIES, STAGES};
 use crate::march::{classes, positions};
+use crate::root::sqrt;
 use crate::stage::{Passage, Section, flies};
 use crate::units::GAS_CONSTANT;
 use crate::wire::Class;
 use core::f64::consts::{LN_2, PI};
-use libm::sqrt;
 
 /// A march's harvest: `R` rings, `P` paths, up to `C` classes, `N` records along each stage.
 #[derive(Clone, Debug)]

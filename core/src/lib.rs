@@ -62,6 +62,9 @@
 // Tests ask for the very number.
 #![cfg_attr(test, allow(clippy::float_cmp))]
 
+#[cfg(feature = "std")]
+extern crate std;
+
 pub mod caution;
 pub mod check;
 pub mod drift;
@@ -84,6 +87,7 @@ pub mod predict;
 pub mod properties;
 mod ranking;
 pub mod report;
+pub mod root;
 pub mod section;
 pub mod seed;
 pub mod stage;

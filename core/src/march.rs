@@ -13,12 +13,12 @@ use crate::flow::{Rings, depth_of_share};
 use crate::harvest::Harvest;
 use crate::line::{DOPANTS, Line, NODES, SPECIES};
 use crate::properties::Properties;
+use crate::root::sqrt;
 use crate::section::Difference;
 use crate::stage::{Bench, Passage, Section, Turn, Upstream, flies};
 use crate::units::GAS_CONSTANT;
 use crate::wire::{Class, Law};
 use core::f64::consts::PI;
-use libm::sqrt;
 
 /// Where a prediction ended: the stage, and how its gas turned back.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -17,7 +17,7 @@
 
 use crate::harvest::Harvest;
 use crate::line::{Line, NODES, QUANTILES, STAGES};
-use libm::sqrt;
+use crate::root::sqrt;
 
 /// Wires that a distribution is drawn with.
 pub const SAMPLES: usize = 2048;

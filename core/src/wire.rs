@@ -25,9 +25,10 @@
 
 use crate::line::{DopantKinetics, Growth};
 use crate::material::Material;
+use crate::root::sqrt;
 use crate::units::{AVOGADRO, BOLTZMANN, GAS_CONSTANT};
 use core::f64::consts::PI;
-use libm::{cbrt, cos, exp, expm1, pow, sin, sqrt, tanh};
+use libm::{cbrt, cos, exp, expm1, pow, sin, tanh};
 
 /// Fuchs–Sutugin factor on the continuum flux to a sphere (4).
 ///

@@ -3,9 +3,10 @@
 
 use super::table::Conductivity;
 use super::{Carrier, Mixture, Trace};
+use crate::root::sqrt;
 use crate::units::{AVOGADRO, BOLTZMANN, GAS_CONSTANT};
 use core::f64::consts::PI;
-use libm::{exp, log, pow, sqrt};
+use libm::{exp, log, pow};
 
 /// Pa s in one micropoise.
 const MICROPOISE: f64 = 1e-7;

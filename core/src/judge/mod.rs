@@ -22,13 +22,14 @@ use crate::line::{Line, SPECIES, STAGES};
 use crate::march::Refusal;
 use crate::number::whole;
 use crate::report::{At, LineBalance, Numerics, Plant, Refused, Report, Seeds, Warning};
+use crate::root::sqrt;
 use crate::seed;
 use crate::statistics::{Moments, Quantity, Shape, Table, Wires};
 use crate::units::{AVOGADRO, SCCM};
 use crate::verdict::{Signs, StageSigns, verdict};
 use core::fmt::Write;
 use heapless::String;
-use libm::{exp, sqrt};
+use libm::exp;
 
 /// mol/s to µmol/min.
 const UMOL_PER_MIN: f64 = 60e6;

@@ -5,11 +5,11 @@ use crate::flow::depth_of_share;
 use crate::line::{Part, SPECIES, STAGES, Stage as LineStage};
 use crate::material::GOLD_DENSITY;
 use crate::report::{Column, Drift, Extremes, Flow, Profile, Report, Residence, Stage, StageBalance, StageSeeds};
+use crate::root::sqrt;
 use crate::seed;
 use crate::units::{AVOGADRO, GAS_CONSTANT, SCCM, celsius};
 use core::f64::consts::PI;
 use heapless::Vec;
-use libm::sqrt;
 
 impl<const R: usize, const P: usize, const S: usize, const Q: usize, const C: usize, const N: usize>
     Pair<'_, R, P, S, Q, C, N>

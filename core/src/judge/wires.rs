@@ -3,10 +3,11 @@
 use super::{Fitted, NM, Pair, both_amounts, group};
 use crate::line::{DOPANTS, Doping, STAGES};
 use crate::report::{Along, Carriers, DopantAlong, Histogram, PopulationRow, Report, Segment, SpreadFrom, Transition};
+use crate::root::sqrt;
 use crate::statistics;
 use core::f64::consts::SQRT_2;
 use heapless::Vec;
-use libm::{floor, log10, pow, sqrt};
+use libm::{floor, log10, pow};
 
 /// 1/m³ to 1/cm³.
 const PER_CM3: f64 = 1e-6;

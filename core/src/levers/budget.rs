@@ -4,8 +4,8 @@ use super::figure::{FIGURES, Figure};
 use super::input::{Input, Lever};
 use crate::job::Job;
 use crate::kinetics::Number;
+use crate::root::sqrt;
 use crate::seed::normal_quantile;
-use libm::sqrt;
 
 /// Wires' lots that the chance is drawn with.
 const LOTS: u64 = 4096;

@@ -3,10 +3,11 @@
 use crate::harvest::Harvest;
 use crate::line::{DOPANTS, Doping, Line, STAGES};
 use crate::report::Report;
+use crate::root::sqrt;
 use crate::statistics::Wires;
 use core::fmt::Write;
 use heapless::{String, Vec};
-use libm::{log2, sqrt};
+use libm::log2;
 use serde::Serialize;
 
 /// Most figures: a length and a doping a stage, diameter and spread.

@@ -206,7 +206,7 @@ impl Levers {
         self.covariance = budget::covariance(job, &self.levers);
         budget::shares(&mut self.levers, self.figures.len());
         for (f, figure) in self.figures.iter_mut().enumerate() {
-            figure.u = libm::sqrt(self.covariance[f.min(FIGURES - 1)][f.min(FIGURES - 1)].max(0.0));
+            figure.u = crate::root::sqrt(self.covariance[f.min(FIGURES - 1)][f.min(FIGURES - 1)].max(0.0));
         }
         self.chance = budget::chance(&self.figures, &self.covariance);
         self.say(job);

@@ -92,7 +92,7 @@ pub fn gunn_woessner(diameter: f64, charges: i32, temperature: f64) -> f64 {
     let s =
         2.0 * PI * VACUUM_PERMITTIVITY * diameter * BOLTZMANN * temperature / (ELEMENTARY_CHARGE * ELEMENTARY_CHARGE);
     let off = f64::from(charges) - s * libm::log(ION_MOBILITY_RATIO);
-    libm::exp(-off * off / (2.0 * s)) / libm::sqrt(2.0 * PI * s)
+    libm::exp(-off * off / (2.0 * s)) / crate::root::sqrt(2.0 * PI * s)
 }
 
 #[cfg(test)]

@@ -124,7 +124,8 @@ impl Medium {
     pub fn diameter(&self, mobility: f64, charges: f64) -> f64 {
         // Cc = 1 + 1.648 Kn, the law of small spheres, is 14 % off at most: a quadratic for the start.
         let inverse = 3.0 * PI * self.viscosity * mobility / (charges * ELEMENTARY_CHARGE);
-        let mut diameter = (1.0 + libm::sqrt(1.0 + 4.0 * 3.296 * self.mean_free_path * inverse)) / (2.0 * inverse);
+        let mut diameter =
+            (1.0 + crate::root::sqrt(1.0 + 4.0 * 3.296 * self.mean_free_path * inverse)) / (2.0 * inverse);
         for _ in 0..NEWTON {
             let knudsen = 2.0 * self.mean_free_path / diameter;
             let excess = libm::log(slip_correction(knudsen) / (diameter * inverse));
@@ -245,7 +246,7 @@ pub fn transfer_function(reduced: f64, beta: f64, delta: f64, sigma: f64) -> f64
             return off.abs();
         }
         let x = off / scale;
-        scale * (x * libm::erf(x) + libm::exp(-x * x) / libm::sqrt(PI))
+        scale * (x * libm::erf(x) + libm::exp(-x * x) / crate::root::sqrt(PI))
     };
     let outer = rounded(1.0 + beta) + rounded(1.0 - beta);
     let inner = rounded(1.0 + beta * delta) + rounded(1.0 - beta * delta);
@@ -389,7 +390,7 @@ impl Band<'_> {
     /// f(±n, d) Ω(Z(d, n)/Z*): share of the particles of a size that pass with this charge.
     fn share(&self, diameter: f64) -> f64 {
         let reduced = self.classifier.medium.mobility(diameter, f64::from(self.charges)) / self.centroid;
-        let sigma = libm::sqrt(self.spread * reduced);
+        let sigma = crate::root::sqrt(self.spread * reduced);
         let sign = match self.classifier.polarity {
             Polarity::Positive => 1,
             Polarity::Negative => -1,
@@ -402,9 +403,9 @@ impl Band<'_> {
     fn window(&self, width: f64) -> (f64, f64) {
         let beta = self.classifier.beta();
         // Z̃ = 1 ± β ± REACH σ0 √Z̃, solved for √Z̃.
-        let far = REACH * libm::sqrt(self.spread);
-        let fastest = 0.5 * (far + libm::sqrt(far * far + 4.0 * (1.0 + beta)));
-        let slowest = 0.5 * (libm::sqrt(far * far + 4.0 * (1.0 - beta).max(0.0)) - far);
+        let far = REACH * crate::root::sqrt(self.spread);
+        let fastest = 0.5 * (far + crate::root::sqrt(far * far + 4.0 * (1.0 + beta)));
+        let slowest = 0.5 * (crate::root::sqrt(far * far + 4.0 * (1.0 - beta).max(0.0)) - far);
         let size = |root: f64| {
             let mobility = self.centroid * (root * root).max(1e-6);
             self.classifier.medium.diameter(mobility, f64::from(self.charges)).clamp(SMALLEST, LARGEST)
@@ -437,7 +438,7 @@ impl Band<'_> {
         let distribution = Distribution { low, step, density };
         let total = distribution.total();
         (total > 0.0).then(|| SeedGroup {
-            share: total / (width * libm::sqrt(2.0 * PI)),
+            share: total / (width * crate::root::sqrt(2.0 * PI)),
             charge: self.charges,
             nodes: distribution.nodes(total, centre + offset),
             quantiles: distribution.quantiles(total, centre + offset),
@@ -481,7 +482,7 @@ impl Distribution {
     fn nodes(&self, total: f64, origin: f64) -> [(f64, f64); NODES] {
         let mean = self.points().map(|(y, weight)| y * weight).sum::<f64>() / total;
         let variance = self.points().map(|(y, weight)| (y - mean) * (y - mean) * weight).sum::<f64>() / total;
-        let deviation = libm::sqrt(variance);
+        let deviation = crate::root::sqrt(variance);
         let (mut third, mut fourth, mut fifth) = (0.0, 0.0, 0.0);
         for (y, weight) in self.points() {
             let x = (y - mean) / deviation;
@@ -503,7 +504,7 @@ impl Distribution {
             let next = sum + 0.5 * (left + right) * self.step;
             while let Some((probability, place)) = wanted.next_if(|(p, _)| p * total <= next) {
                 let rest = (probability * total - sum).max(0.0);
-                let root = libm::sqrt((left * left + 2.0 * (right - left) * rest / self.step).max(0.0));
+                let root = crate::root::sqrt((left * left + 2.0 * (right - left) * rest / self.step).max(0.0));
                 let inside = if rest > 0.0 { 2.0 * rest / (left + root) } else { 0.0 };
                 *place = origin + self.low + self.step * k as f64 + inside.min(self.step);
             }

@@ -47,10 +47,10 @@ use core::f64::consts::{PI, SQRT_2};
 #[must_use]
 pub fn coagulation_coefficient(diameter: f64, density: f64, temperature: f64, diffusion: f64) -> f64 {
     let mass = density * PI / 6.0 * diameter * diameter * diameter;
-    let speed = libm::sqrt(8.0 * BOLTZMANN * temperature / (PI * mass));
+    let speed = crate::root::sqrt(8.0 * BOLTZMANN * temperature / (PI * mass));
     // (3) with x = l/d and s = √(1 + x²), free of the difference of cubes: (s³ − 1)/x = x (s² + s + 1)/(1 + s).
     let x = 8.0 * diffusion / (PI * speed * diameter);
-    let s = libm::sqrt(1.0 + x * x);
+    let s = crate::root::sqrt(1.0 + x * x);
     let jump = diameter * (x + x * x / 3.0 - x * (s * s + s + 1.0) / (3.0 * (1.0 + s)));
     4.0 * PI * diffusion * diameter
         / (diameter / (diameter + SQRT_2 * jump) + 8.0 * diffusion / (SQRT_2 * speed * diameter))
@@ -132,7 +132,7 @@ mod tests {
     fn small_spheres_meet_as_free_molecules() {
         let diameter = 1e-9;
         let mass = 1000.0 * PI / 6.0 * diameter * diameter * diameter;
-        let limit = 2.0 * diameter * diameter * libm::sqrt(PI * BOLTZMANN * 296.15 / mass);
+        let limit = 2.0 * diameter * diameter * crate::root::sqrt(PI * BOLTZMANN * 296.15 / mass);
         let got = coagulation_coefficient(diameter, 1000.0, 296.15, 1.0);
         assert!(near(got, limit, 1e-6), "{got} {limit}");
     }
@@ -142,7 +142,7 @@ mod tests {
     fn jump_distance_equals_its_printed_form() {
         for x in [0.05f64, 0.7, 3.0, 20.0] {
             let printed = ((1.0 + x) * (1.0 + x) * (1.0 + x) - libm::pow(1.0 + x * x, 1.5)) / (3.0 * x) - 1.0;
-            let s = libm::sqrt(1.0 + x * x);
+            let s = crate::root::sqrt(1.0 + x * x);
             let ours = x + x * x / 3.0 - x * (s * s + s + 1.0) / (3.0 * (1.0 + s));
             assert!(near(ours, printed, 1e-11), "{x}: {ours} {printed}");
         }

@@ -63,7 +63,7 @@ pub fn normal_quantile(p: f64) -> f64 {
     let off_centre = 0.5 - tail;
     let [a0, a1, a2] = START_TOP;
     let [b1, b2, b3] = START_BOTTOM;
-    let t = libm::sqrt(-2.0 * libm::log(tail));
+    let t = crate::root::sqrt(-2.0 * libm::log(tail));
     let mut x = t - (a0 + t * (a1 + t * a2)) / (1.0 + t * (b1 + t * (b2 + t * b3)));
     for _ in 0..STEPS {
         // x > 0 is the distance from the centre; excess is the probability beyond x less the one wanted.
@@ -72,7 +72,7 @@ pub fn normal_quantile(p: f64) -> f64 {
         } else {
             0.5 * libm::erfc(x * FRAC_1_SQRT_2) - tail
         };
-        let newton = excess * libm::sqrt(2.0 * PI) * libm::exp(0.5 * x * x);
+        let newton = excess * crate::root::sqrt(2.0 * PI) * libm::exp(0.5 * x * x);
         x += newton / (1.0 - 0.5 * x * newton);
     }
     if upper { x } else { -x }
@@ -90,7 +90,7 @@ pub fn normal_quantile(p: f64) -> f64 {
 #[must_use]
 pub fn log_normal(median: f64, deviation: f64) -> ([(f64, f64); NODES], [f64; QUANTILES]) {
     let (centre, sigma) = (libm::log(median), libm::log(deviation));
-    let step = libm::sqrt(3.0) * sigma;
+    let step = crate::root::sqrt(3.0) * sigma;
     let nodes = [(centre - step, 1.0 / 6.0), (centre, 2.0 / 3.0), (centre + step, 1.0 / 6.0)];
     let mut quantiles = [centre; QUANTILES];
     for (probability, place) in probabilities().zip(quantiles.iter_mut()) {
@@ -117,7 +117,7 @@ pub(crate) fn probabilities() -> impl Iterator<Item = f64> {
 /// [2]; roots by the trigonometric form of the cubic (all three are real).
 #[must_use]
 pub fn gauss_rule(third: f64, fourth: f64, fifth: f64) -> [(f64, f64); NODES] {
-    let root3 = libm::sqrt(3.0);
+    let root3 = crate::root::sqrt(3.0);
     let normal = [(-root3, 1.0 / 6.0), (0.0, 2.0 / 3.0), (root3, 1.0 / 6.0)];
     // ⟨p, 1⟩ = 0: third + b + d = 0;  ⟨p, x⟩ = 0: fourth + b third + c = 0;  ⟨p, x²⟩ = 0: fifth + b fourth + c third + d = 0.
     let determinant = fourth - third * third - 1.0;
@@ -136,7 +136,7 @@ pub fn gauss_rule(third: f64, fourth: f64, fifth: f64) -> [(f64, f64); NODES] {
     if !three_roots {
         return normal;
     }
-    let radius = 2.0 * libm::sqrt(-p / 3.0);
+    let radius = 2.0 * crate::root::sqrt(-p / 3.0);
     let cosine = (3.0 * q / (p * radius)).clamp(-1.0, 1.0);
     let angle = libm::acos(cosine) / 3.0;
     let turn = 2.0 * PI / 3.0;
@@ -245,7 +245,7 @@ mod tests {
     #[test]
     fn normal_moments_give_the_hermite_rule() {
         let rule = gauss_rule(0.0, 3.0, 0.0);
-        let root3 = libm::sqrt(3.0);
+        let root3 = crate::root::sqrt(3.0);
         for ((x, w), (want, weight)) in rule.iter().zip([(-root3, 1.0 / 6.0), (0.0, 2.0 / 3.0), (root3, 1.0 / 6.0)]) {
             assert!((x - want).abs() < 1e-14 && (w - weight).abs() < 1e-14);
         }

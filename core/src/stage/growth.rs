@@ -2,12 +2,13 @@
 
 use super::{Passage, Section, Upstream, flies, radii, read, take};
 use crate::line::{DOPANTS, Part, SPECIES, Species};
+use crate::root::sqrt;
 use crate::section::{Balance, Faces, Ride, bernoulli};
 use crate::units::{AVOGADRO, GAS_CONSTANT};
 use crate::wall;
 use crate::wire::{Law, Memory, Shared, Supply, Warm};
 use core::f64::consts::PI;
-use libm::{exp, log, sqrt};
+use libm::{exp, log};
 
 /// What the wires of every path and class are assumed to be while the gas is solved.
 struct Guess<const P: usize, const C: usize> {

@@ -25,11 +25,11 @@ use crate::drift::{Across, Spot};
 use crate::flow::{self, Gas, Place, Rings, Velocity, share_of_depth};
 use crate::line::{DOPANTS, Line, Part, SPECIES, Stage};
 use crate::properties::Properties;
+use crate::root::sqrt;
 use crate::section::{Balance, Difference, Faces, Ride};
 use crate::units::GAS_CONSTANT;
 use crate::wire::{Class, Law, Shared, Warm};
 use core::f64::consts::PI;
-use libm::sqrt;
 
 mod growth;
 
