@@ -4,6 +4,10 @@ use crate::built::root;
 use std::fs;
 use std::path::PathBuf;
 use std::process::Command;
+use std::sync::Mutex;
+
+/// One test fetches, the others wait for it.
+static FETCHING: Mutex<()> = Mutex::new(());
 
 /// A file of a package.
 ///
@@ -15,6 +19,7 @@ use std::process::Command;
 /// If npm is not there, or the package has no such file.
 #[must_use]
 pub fn file(package: &str, version: &str, file: &str) -> PathBuf {
+    let _fetching = FETCHING.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
     let folder = root().join("target/page/npm").join(package);
     let path = folder.join("node_modules").join(package).join(file);
     if !path.is_file() {
