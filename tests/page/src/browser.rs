@@ -329,7 +329,15 @@ impl Browser {
              globalThis.calledCount = (globalThis.calledCount ?? 0) + 1;
              button.dataset.called = calledCount;
              return `[data-called='${calledCount}']`;";
-        let answer = self.run_script(script, vec![json!(name)]);
+        // A part is drawn a frame or more after what called for it: on a busy machine the button is not there at once.
+        let mut answer = self.run_script(script, vec![json!(name)]);
+        for _ in 0..100 {
+            if answer.is_string() {
+                break;
+            }
+            std::thread::sleep(Duration::from_millis(50));
+            answer = self.run_script(script, vec![json!(name)]);
+        }
         answer.as_str().unwrap_or_else(|| panic!("no button is called {name}, of {answer}")).to_owned()
     }
 
